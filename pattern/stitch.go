@@ -11,24 +11,24 @@ type Stitch uint16
 
 // The plain kinds of stitch.
 const (
-	NoStitch     Stitch = iota // the peg is not in use on this row
-	Knit                       // a knit, wrapped as the piece says
-	Purl                       // yarn below the loop
-	Slip                       // the peg is skipped, yarn behind
-	SlipFront                  // the peg is skipped, yarn in front
-	EWrap                      // a knit wrapped round the peg: a twisted knit
-	UWrap                      // a knit laid halfway round the peg
-	FlatKnit                   // a knit with the yarn laid flat across
-	TrueKnit                   // a knit drawn through the loop
-	TwistedKnit                // a knit through the back of the loop
-	YarnOver                   // a wrap on an empty peg: leaves a hole
-	RightTwo                   // two together, leaning right
-	LeftTwo                    // two together, leaning left
-	PurlTwo                    // two purled together
-	CentreThree                // three together, the middle one on top
-	IncreaseKnit               // knit once more into the loop below its neighbour
-	MakeOne                    // a new stitch lifted from the strand between two
-	plainStitches              // how many plain kinds there are
+	NoStitch      Stitch = iota // the peg is not in use on this row
+	Knit                        // a knit, wrapped as the piece says
+	Purl                        // yarn below the loop
+	Slip                        // the peg is skipped, yarn behind
+	SlipFront                   // the peg is skipped, yarn in front
+	EWrap                       // a knit wrapped round the peg: a twisted knit
+	UWrap                       // a knit laid halfway round the peg
+	FlatKnit                    // a knit with the yarn laid flat across
+	TrueKnit                    // a knit drawn through the loop
+	TwistedKnit                 // a knit through the back of the loop
+	YarnOver                    // a wrap on an empty peg: leaves a hole
+	RightTwo                    // two together, leaning right
+	LeftTwo                     // two together, leaning left
+	PurlTwo                     // two purled together
+	CentreThree                 // three together, the middle one on top
+	IncreaseKnit                // knit once more into the loop below its neighbour
+	MakeOne                     // a new stitch lifted from the strand between two
+	plainStitches               // how many plain kinds there are
 )
 
 // Face is what the right side of the fabric shows at a cell.
