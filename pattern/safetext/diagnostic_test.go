@@ -46,7 +46,7 @@ func TestPictures(t *testing.T) {
 		{
 			"wide characters and tabs are measured", "\ttitle = \"草垫\" x", "x",
 			" title = \"草垫\" x\n" +
-				"               ^",
+				"                ^",
 		},
 		{
 			"the end of a line can be meant", "pegs =\nform", "\n",
