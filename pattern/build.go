@@ -88,11 +88,31 @@ func checkZone(plan Plan, i int, fail func(zone, strip, line int, format string,
 			if len(line.Cells) != s.Pegs {
 				fail(i, j, k, "the row has %d stitches for %d pegs", len(line.Cells), s.Pegs)
 			}
+			if !crossesWhole(line.Cells) {
+				fail(i, j, k, "a cross is cut: draw all its pegs side by side")
+			}
 		}
 	}
 	if width != plan.Pegs {
 		fail(i, -1, -1, "sides and strips take %d pegs; the pattern has %d", width, plan.Pegs)
 	}
+}
+
+// crossesWhole tells whether every cross in a row has all its parts, in order.
+func crossesWhole(cells []Cell) bool {
+	next := 0 // the part that must come here, 0 outside a cross
+	var in Cross
+	for _, c := range cells {
+		cross, part, ok := c.Stitch.Cross()
+		if part != next || (next > 0 && (!ok || cross != in)) {
+			return false
+		}
+		in = cross
+		if next = 0; ok && part+1 < cross.Width() {
+			next = part + 1
+		}
+	}
+	return next == 0
 }
 
 // layZone adds a zone's rows to the grid.
@@ -182,7 +202,8 @@ func layLines(lines []Line, form Form, dir Direction) [][]Cell {
 	return rows
 }
 
-// slipFirst slips the first stitch of a row in order of work.
+// slipFirst slips the first stitch of a row in order of work, unless it is one that
+// moves loops.
 func slipFirst(cells []Cell, d Direction) {
 	for i := range cells {
 		col := i
@@ -190,7 +211,9 @@ func slipFirst(cells []Cell, d Direction) {
 			col = len(cells) - 1 - i
 		}
 		if cells[col].Stitch != NoStitch {
-			cells[col].Stitch = Slip
+			if cells[col].Stitch.LoopsIn() == 1 && cells[col].Stitch&crossBit == 0 {
+				cells[col].Stitch = Slip
+			}
 			return
 		}
 	}
@@ -205,6 +228,9 @@ func checkLoops(p *Pattern) []*PlanError {
 		switch {
 		case r.Stitches() == 0:
 			errs = append(errs, &PlanError{z, -1, -1, fmt.Sprintf("row %d has no stitch at all", row)})
+		case row == 1 && r.LoopsIn() != r.Stitches():
+			errs = append(errs, &PlanError{z, -1, -1, fmt.Sprintf("row 1 is worked into %d loops on %d pegs: begin shaping in row 2",
+				r.LoopsIn(), r.Stitches())})
 		case row > 1 && r.LoopsIn() != p.Grid.Row(row-1).Stitches():
 			errs = append(errs, &PlanError{z, -1, -1, fmt.Sprintf("row %d is worked into %d loops, but row %d leaves %d",
 				row, r.LoopsIn(), row-1, p.Grid.Row(row-1).Stitches())})

@@ -81,6 +81,7 @@ type loom struct {
 	seed    maphash.Seed
 	byHash  map[uint64][]uint32
 	scratch []span
+	bytes   []byte
 }
 
 func newLoom(pegs int) *loom {
@@ -113,12 +114,15 @@ func (l *loom) measure(cells []Cell) Row {
 			last = c
 			continue
 		}
-		if c != last && !continues(last, c) {
+		if c != last && (c.Stitch&crossBit == 0 || !continues(last, c)) {
 			row.spans = append(row.spans, span{uint16(col), uint16(row.stitches)})
 		}
 		last = c
 		row.stitches++
-		row.loopsIn += c.Stitch.LoopsIn()
+	}
+	for k, s := range row.spans {
+		from, to := row.bounds(k)
+		row.loopsIn += (to - from) * cells[s.col].Stitch.LoopsIn()
 	}
 	l.scratch = row.spans[:0]
 	return row
@@ -136,11 +140,10 @@ func continues(a, b Cell) bool {
 
 // hash takes a row's spans, since they are far fewer than its cells.
 func (l *loom) hash(row Row) uint64 {
-	var h maphash.Hash
-	h.SetSeed(l.seed)
+	l.bytes = l.bytes[:0]
 	for _, s := range row.spans {
 		c := row.cells[s.col]
-		h.Write([]byte{byte(s.col), byte(s.col >> 8), byte(c.Stitch), byte(c.Stitch >> 8), byte(c.Yarn)})
+		l.bytes = append(l.bytes, byte(s.col), byte(s.col>>8), byte(c.Stitch), byte(c.Stitch>>8), byte(c.Yarn))
 	}
-	return h.Sum64()
+	return maphash.Bytes(l.seed, l.bytes)
 }

@@ -35,12 +35,12 @@ func (p *Pattern) Moves(row int) []Move {
 	return moves
 }
 
-// loopColumns are the columns that carry a loop when a row begins.
+// loopColumns are the columns that carry a loop when a row begins. The cast-on puts
+// one on every peg that row 1 uses.
 func (p *Pattern) loopColumns(row int) []int {
-	cells := p.Grid.Row(max(1, row-1)).Cells()
 	var cols []int
-	for col, c := range cells {
-		if row > 1 && c.Stitch.LoopsOut() == 1 || row == 1 && c.Stitch.LoopsIn() > 0 {
+	for col, c := range p.Grid.Row(max(1, row-1)).Cells() {
+		if c.Stitch.LoopsOut() == 1 {
 			cols = append(cols, col)
 		}
 	}
