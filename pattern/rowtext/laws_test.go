@@ -1,0 +1,193 @@
+package rowtext
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"bypeg/pattern"
+)
+
+// readable are the stitches that Expand reads: one loop for one, and the peg not in
+// use.
+var readable = []pattern.Stitch{
+	pattern.NoStitch, pattern.Knit, pattern.Purl, pattern.Slip, pattern.SlipFront, pattern.EWrap,
+	pattern.UWrap, pattern.FlatKnit, pattern.TrueKnit, pattern.TwistedKnit,
+}
+
+func TestEveryStitchOfOneLoopForOneIsReadable(t *testing.T) {
+	for _, s := range pattern.PlainStitches() {
+		if s.LoopsIn() == 1 && s.LoopsOut() == 1 {
+			require.Contains(t, readable, s)
+		}
+	}
+}
+
+func TestPrintThenExpandIsTheIdentity(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var runs []Run
+		for range rapid.IntRange(1, 30).Draw(t, "runs") {
+			runs = push(runs, Run{rapid.SampledFrom(readable).Draw(t, "stitch"), rapid.IntRange(1, 130).Draw(t, "count")})
+		}
+		got, err := Expand(Print(runs), sum(runs))
+		require.NoError(t, err)
+		require.Equal(t, runs, got)
+	})
+}
+
+// rowMaker writes a random row together with its cells, worked out plainly.
+type rowMaker struct{ t *rapid.T }
+
+func (m rowMaker) stitch() (text, cells string) {
+	n := rapid.IntRange(1, 5).Draw(m.t, "count")
+	letter := rapid.SampledFrom([]string{"k", "p"}).Draw(m.t, "letter")
+	forms := []string{"%s%d", "%s %d", "%s %d sts"}
+	text = fmt.Sprintf(rapid.SampledFrom(forms).Draw(m.t, "form"), letter, n)
+	return text, strings.Repeat(letter, n)
+}
+
+// list is one to three parts, brackets among them while depth is left.
+func (m rowMaker) list(depth int) (text, cells string) {
+	var texts []string
+	for range rapid.IntRange(1, 3).Draw(m.t, "parts") {
+		part, worked := m.stitch()
+		if depth > 0 && rapid.Bool().Draw(m.t, "bracket") {
+			inner, once := m.list(depth - 1)
+			n := rapid.IntRange(1, 3).Draw(m.t, "times")
+			part, worked = fmt.Sprintf("(%s) %d times", inner, n), strings.Repeat(once, n)
+		}
+		texts, cells = append(texts, part), cells+worked
+	}
+	return strings.Join(texts, rapid.SampledFrom([]string{", ", " ", "; ", ". "}).Draw(m.t, "break")), cells
+}
+
+// row is a row with at most one open part.
+func (m rowMaker) row() (text, cells string) {
+	front, frontCells := m.list(2)
+	tail, tailCells := m.list(1)
+	open := rapid.IntRange(0, 4).Draw(m.t, "open")
+	turns := rapid.IntRange(1, 4).Draw(m.t, "turns")
+	unit, unitCells := m.list(2)
+	switch open {
+	case 0:
+		return front + ", " + tail, frontCells + tailCells
+	case 1:
+		return fmt.Sprintf("%s, p to last %d, %s", front, len(tailCells), tail), frontCells + strings.Repeat("p", turns) + tailCells
+	case 2:
+		return front + ", k to end", frontCells + strings.Repeat("k", turns)
+	case 3:
+		return fmt.Sprintf("%s, *%s; rep from *, %s", front, unit, tail), frontCells + strings.Repeat(unitCells, turns) + tailCells
+	}
+	return fmt.Sprintf("%s, *%s; rep from * to last %d sts, %s", front, unit, len(tailCells), tail),
+		frontCells + strings.Repeat(unitCells, turns) + tailCells
+}
+
+// cellsOf writes runs out cell by cell.
+func cellsOf(runs []Run) string {
+	var b strings.Builder
+	for _, r := range runs {
+		b.WriteString(strings.Repeat(r.Stitch.Short(), r.Count))
+	}
+	return b.String()
+}
+
+func TestExpandAgreesWithRowsWorkedOutPlainly(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		text, cells := rowMaker{t}.row()
+		if len(cells) > maxPegs {
+			return
+		}
+		runs, err := Expand(text, len(cells))
+		require.NoError(t, err, text)
+		require.Equal(t, cells, cellsOf(runs), text)
+	})
+}
+
+func TestOneMorePegIsNeverSilentlyFilled(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		text, cells := rowMaker{t}.list(2)
+		_, err := Expand(text+", k1", len(cells)+2)
+		require.Error(t, err, text)
+	})
+}
+
+func TestWidthsComputedAreWidthsExpanded(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		text, _ := rowMaker{t}.list(3)
+		parts, err := parse(text)
+		require.NoError(t, err)
+		for _, n := range parts {
+			require.Equal(t, width(n), sum(expand(nil, n, 1)), text)
+		}
+	})
+}
+
+// absurd are rows whose counts would take for ever if they were expanded.
+var absurd = []string{
+	"(K1, P1) 999999999 times",
+	"((((((((k1, p1) 4000 times) 4000 times) 4000 times) 4000 times) 4000 times) 4000 times) 4000 times) 4000 times",
+	"*((k1, p1) 4000 times) 4000 times; rep from * to end",
+	"k to last 99999999999999999999999999, p1",
+	strings.Repeat("(", 60000),
+	strings.Repeat("(k)4000x", 6000),
+	strings.Repeat("*", 60000),
+}
+
+func TestAbsurdCountsDieUnexpanded(t *testing.T) {
+	for _, text := range absurd {
+		allocs := testing.AllocsPerRun(1, func() {
+			_, err := Expand(text, 60)
+			require.Error(t, err)
+		})
+		require.Less(t, allocs, float64(len(text)+200), text[:min(len(text), 40)])
+	}
+}
+
+func FuzzExpand(f *testing.F) {
+	for _, text := range append(absurd[:4:4],
+		"P4, (K6, P2) x 5, K6, P4", "*k3, p2; rep from * to last 3, k3", "k to last 3 sts, [p1 k1] x 2", "sl1 wyif, k-2, p1.5",
+		"*k1* twice, no stitch ★ … \\* × −3 {k} until you reach the last st") {
+		f.Add(text, 60)
+	}
+	f.Fuzz(func(t *testing.T, text string, pegs int) {
+		runs, err := Expand(text, pegs)
+		if err != nil {
+			all := err.(Errors)
+			require.NotEmpty(t, all)
+			require.LessOrEqual(t, len(all), maxErrors)
+			for _, e := range all {
+				require.True(t, 0 <= e.Start && e.Start <= e.End && e.End <= len(text), "%d to %d of %d", e.Start, e.End, len(text))
+				require.True(t, e.Start < e.End || text == "", "an error has a width: %v", e)
+				require.NotEmpty(t, e.Msg)
+				require.Less(t, len(e.Error()), 250)
+			}
+			return
+		}
+		require.Equal(t, pegs, sum(runs))
+		for i, r := range runs {
+			require.Positive(t, r.Count)
+			require.True(t, i == 0 || runs[i-1].Stitch != r.Stitch, "equal neighbours are merged")
+		}
+		again, err := Expand(Print(runs), pegs)
+		require.NoError(t, err)
+		require.Equal(t, runs, again)
+	})
+}
+
+// typical are rows as patterns for mats and cloths have them.
+var typical = []string{
+	"k", "p", "k3, p to last 3, k3", "*k2, p2; rep from * to end", "p4, *k3, p1; rep from * to last 4 sts, p4",
+	"k5, (p2, k3) 10 times, k5", "sl1, k to last st, p1", "k10, p5, k15, p15, k5, p10",
+}
+
+func BenchmarkExpand(b *testing.B) {
+	b.ReportAllocs()
+	for i := range b.N {
+		if _, err := Expand(typical[i%len(typical)], 60); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
