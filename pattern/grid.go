@@ -75,6 +75,16 @@ func (r *Row) column(i int) int {
 	return int(s.col) + i - int(s.first)
 }
 
+// leftOf is how many stitches lie left of a column.
+func (r *Row) leftOf(col int) int {
+	k := sort.Search(len(r.spans), func(k int) bool { return int(r.spans[k].col) > col }) - 1
+	if k < 0 {
+		return 0
+	}
+	from, to := r.bounds(k)
+	return min(to, from+col-int(r.spans[k].col))
+}
+
 // loom collects the rows of a grid, keeping equal ones once.
 type loom struct {
 	grid    Grid

@@ -46,21 +46,34 @@ func (o Order) Column(row, done int) int {
 	return r.column(fromLeft(r, o.Direction(row), done))
 }
 
+// ColumnAt is the column of the peg in hand at a place: the one to be worked, cast on
+// or bound off next. A finished piece has none: the leftmost is named.
+func (o Order) ColumnAt(p Place) int {
+	grid := o.Pattern.Grid
+	row, d := grid.Row(1), o.CastOnDirection()
+	switch p.Phase {
+	case Working:
+		return o.Column(p.Row, p.Done)
+	case BindingOff:
+		row, d = grid.Row(grid.Rows()), o.Direction(grid.Rows()+1)
+	case Finishing:
+		return 0
+	}
+	return row.column(fromLeft(row, d, p.Done))
+}
+
 // DoneAt is how many stitches of a row come before the given column in order of
-// work. The column's own peg must be in use.
+// work. The column's own peg may be out of use.
 func (o Order) DoneAt(row, col int) int {
 	r := o.Pattern.Grid.Row(row)
-	k := 0
-	for hi := len(r.spans); k < hi; { // the last span that starts at or left of col
-		mid := (k + hi) / 2
-		if int(r.spans[mid].col) <= col {
-			k = mid + 1
-		} else {
-			hi = mid
-		}
+	left := r.leftOf(col)
+	if o.Direction(row) == ToRight {
+		return left
 	}
-	s := r.spans[k-1]
-	return fromLeft(r, o.Direction(row), int(s.first)+col-int(s.col))
+	if r.cells[col].Stitch != NoStitch {
+		left++
+	}
+	return r.stitches - left
 }
 
 // RunAt is the run of a row that holds stitch number done. done is at least 0 and

@@ -1,0 +1,210 @@
+package track
+
+import (
+	"slices"
+
+	"bypeg/pattern"
+)
+
+// Part is a stretch of pegs that take one stitch, as a person is told it.
+type Part struct {
+	Stitch pattern.Stitch
+	Yarn   pattern.Yarn
+	Count  int
+	First  int // the peg it starts on, as the maker numbers them
+	Last   int // the peg it ends on
+	// Border is how many of its last pegs lie in the border, where a run goes on into
+	// one; 0 otherwise.
+	Border int
+	Whole  bool // it is a whole row
+}
+
+// Now is what the peg in hand takes, to the end of its run. It is false unless rows
+// are being worked.
+func (t *Tracker) Now() (Part, bool) {
+	if t.at.Phase != pattern.Working {
+		return Part{}, false
+	}
+	return t.part(t.order.RunAt(t.at.Row, t.at.Done), t.at.Done), true
+}
+
+// Then is the run after the one in hand, in the same row. It is false where the row
+// ends first.
+func (t *Tracker) Then() (Part, bool) {
+	if t.at.Phase != pattern.Working {
+		return Part{}, false
+	}
+	next := t.order.RunAt(t.at.Row, t.at.Done).To
+	if next >= t.order.Pattern.Of(t.at) {
+		return Part{}, false
+	}
+	return t.part(t.order.RunAt(t.at.Row, next), next), true
+}
+
+// part tells of a run from stitch number from on.
+func (t *Tracker) part(run pattern.Run, from int) Part {
+	o, row := t.order, t.at.Row
+	of := o.Pattern.Of(t.at)
+	p := Part{
+		Stitch: run.Stitch, Yarn: run.Yarn, Count: run.To - from,
+		First: o.Peg(o.Column(row, from)), Last: o.Peg(o.Column(row, run.To-1)),
+		Whole: from == 0 && run.To == of,
+	}
+	near, far := t.sides()
+	if run.Len() < of && from >= near && from < far && run.To > far {
+		p.Border = run.To - far
+	}
+	return p
+}
+
+// sides are, in a row with side borders, how many stitches are done when the first
+// side ends and when the second begins. In any other row nothing lies outside them.
+func (t *Tracker) sides() (near, far int) {
+	p := t.order.Pattern
+	of := p.Of(t.at)
+	z := p.ZoneAt(t.at.Row)
+	if z.Border || z.Sides == 0 {
+		return 0, of
+	}
+	if t.order.Direction(t.at.Row) == pattern.ToRight {
+		return t.order.DoneAt(t.at.Row, z.Sides), t.order.DoneAt(t.at.Row, p.Pegs-z.Sides)
+	}
+	return t.order.DoneAt(t.at.Row, p.Pegs-z.Sides-1), t.order.DoneAt(t.at.Row, z.Sides-1)
+}
+
+// WarningKind says what a warning is of. A higher one is more urgent.
+type WarningKind uint8
+
+// The kinds of warning.
+const (
+	ZoneBegins   WarningKind = iota + 1 // this row is the first of a border zone
+	ZoneNext                            // a new zone, or the bind-off, comes after this row
+	BorderSoon                          // the border begins some pegs on
+	BorderAtHand                        // the peg in hand lies in the side border
+)
+
+// Warning is something to know before it is too late.
+type Warning struct {
+	Kind WarningKind
+	In   int  // BorderSoon: how many pegs are worked before it
+	Part Part // BorderSoon, BorderAtHand: what the border takes
+	Last bool // BorderAtHand: the row ends with it
+	Zone int  // ZoneBegins, ZoneNext: the zone, or the number of zones for the bind-off
+}
+
+// Warning is the most urgent thing to know at the place; false where there is none.
+// Borders are warned about only where the stitch changes.
+func (t *Tracker) Warning() (Warning, bool) {
+	if t.at.Phase != pattern.Working {
+		return Warning{}, false
+	}
+	if w, ok := t.borderWarning(); ok {
+		return w, true
+	}
+	zone := t.order.Pattern.ZoneIndex(t.at.Row)
+	z := t.order.Pattern.Zones[zone]
+	switch {
+	case t.at.Row == z.Last:
+		return Warning{Kind: ZoneNext, Zone: zone + 1}, true
+	case t.at.Row == z.First && zone > 0 && z.Border:
+		return Warning{Kind: ZoneBegins, Zone: zone}, true
+	}
+	return Warning{}, false
+}
+
+func (t *Tracker) borderWarning() (Warning, bool) {
+	near, far := t.sides()
+	of, done := t.order.Pattern.Of(t.at), t.at.Done
+	switch {
+	case far < of && done >= far && t.changesAt(far):
+		return Warning{Kind: BorderAtHand, Part: t.borderPart(done, of), Last: true}, true
+	case near > 0 && done < near && t.changesAt(near):
+		return Warning{Kind: BorderAtHand, Part: t.borderPart(done, near)}, true
+	case far < of && done < far && far-done <= t.lead && t.changesAt(far):
+		return Warning{Kind: BorderSoon, In: far - done, Part: t.borderPart(far, of)}, true
+	}
+	return Warning{}, false
+}
+
+// changesAt tells whether stitch number done takes another stitch than the one
+// before it.
+func (t *Tracker) changesAt(done int) bool {
+	return t.order.RunAt(t.at.Row, done).From == done
+}
+
+// borderPart is the first run of the border from one stitch on, cut at its end.
+func (t *Tracker) borderPart(from, end int) Part {
+	run := t.order.RunAt(t.at.Row, from)
+	run.To = min(run.To, end)
+	return t.part(run, from)
+}
+
+// Turn is what happened at the end of the row before, told while nothing of the next
+// has been worked.
+type Turn struct {
+	RowDone int
+	Yarn    pattern.Side // where the working yarn hangs; panels only
+	AtTail  bool         // that is the side of the cast-on's tail
+	Runs    pattern.Direction
+}
+
+// Turn tells of the row just completed. It is false in the middle of a row and
+// before row 1.
+func (t *Tracker) Turn() (Turn, bool) {
+	done := t.order.RowsDone(t.at)
+	if t.at.Done > 0 || done == 0 || t.at.Phase == pattern.Finishing {
+		return Turn{}, false
+	}
+	yarn := t.order.YarnSide(done)
+	return Turn{RowDone: done, Yarn: yarn, AtTail: yarn == t.order.TailSide(), Runs: t.Direction()}, true
+}
+
+// Count is how much of something is done.
+type Count struct{ Done, Of int }
+
+// Progress counts the stitches of the whole work: cast-on, rows and bind-off.
+func (t *Tracker) Progress() Count {
+	p := t.order.Pattern
+	all := p.StitchesBefore(p.Grid.Rows() + 1)
+	c := Count{Done: t.at.Done, Of: p.CastOnLoops() + all + p.BindOffLoops()}
+	switch t.at.Phase {
+	case pattern.Working:
+		c.Done += p.CastOnLoops() + p.StitchesBefore(t.at.Row)
+	case pattern.BindingOff:
+		c.Done += p.CastOnLoops() + all
+	case pattern.Finishing:
+		c.Done = c.Of
+	}
+	return c
+}
+
+// Percent is the progress in whole percent; it is 100 only when all is done.
+func (c Count) Percent() int { return c.Done * 100 / max(1, c.Of) }
+
+// Ridges counts the garter ridges of the whole piece. Of is 0 where none can be
+// counted.
+func (t *Tracker) Ridges() Count {
+	p := t.order.Pattern
+	return Count{p.Ridges(t.order.RowsDone(t.at)), p.Ridges(p.Grid.Rows())}
+}
+
+// InZone is the row in hand counted within its zone, and the zone's rows. It is
+// false unless rows are being worked.
+func (t *Tracker) InZone() (*pattern.Zone, Count, bool) {
+	if t.at.Phase != pattern.Working {
+		return nil, Count{}, false
+	}
+	z := t.order.Pattern.ZoneAt(t.at.Row)
+	return z, Count{t.at.Row - z.First + 1, z.Rows()}, true
+}
+
+// MarkedPegs are the pegs to mark before the cast-on, in the maker's numbers,
+// ascending.
+func (t *Tracker) MarkedPegs() []int {
+	var pegs []int
+	for _, col := range t.order.Pattern.Markers {
+		pegs = append(pegs, t.order.Peg(col))
+	}
+	slices.Sort(pegs)
+	return pegs
+}

@@ -1,0 +1,206 @@
+// Package track is the tracker: it keeps the row and the peg and says what comes
+// next. It is a pure state machine over a pattern and a place: it reads no file, no
+// clock and no terminal, and draws nothing. Screens turn its answers into pictures,
+// tui/save its events into records.
+package track
+
+import "bypeg/pattern"
+
+// DefaultLead is how many pegs before a border a warning comes unless set.
+const DefaultLead = 2
+
+// Action is a way to move along the work.
+type Action uint8
+
+// The actions.
+const (
+	OnePeg  Action = iota // work one peg
+	OneRun                // work to the end of the run
+	OneRow                // work to the end of the row
+	PegBack               // take one peg back, across rows too
+	RowBack               // back to the row's start, or to the start of the row before
+	GoLeft                // along the row to the left: on or back, as the row runs
+	GoRight               // along the row to the right
+	Undo                  // take the last change back
+	Redo                  // bring it again
+)
+
+// Act says what an event was, for the piece's history.
+type Act uint8
+
+// The acts.
+const (
+	Stepped Act = iota
+	SteppedBack
+	Jumped
+	Undone
+	Redone
+)
+
+// Event is one change of place.
+type Event struct {
+	Act   Act
+	Place pattern.Place
+}
+
+// Tracker keeps the place in a piece.
+type Tracker struct {
+	order  pattern.Order
+	at     pattern.Place
+	past   []pattern.Place // places to undo to, the last on top
+	future []pattern.Place // places to redo to, the last on top
+	lead   int
+}
+
+// New is a tracker at a place that the pattern holds. Warnings of a border come lead
+// pegs ahead.
+func New(o pattern.Order, at pattern.Place, lead int) *Tracker {
+	return &Tracker{order: o, at: at, lead: lead}
+}
+
+// Replay brings back the undo history of events that happened before, in order. The
+// tracker then stands where the last of them put it; events whose place the pattern
+// does not hold are passed over.
+func (t *Tracker) Replay(events []Event) {
+	for _, e := range events {
+		if !t.order.Pattern.Holds(e.Place) {
+			continue
+		}
+		switch {
+		case e.Act == Undone && top(t.past) == e.Place:
+			t.future = append(t.future, t.at)
+			t.past = t.past[:len(t.past)-1]
+		case e.Act == Redone && top(t.future) == e.Place:
+			t.past = append(t.past, t.at)
+			t.future = t.future[:len(t.future)-1]
+		default:
+			t.past = append(t.past, t.at)
+			t.future = t.future[:0]
+		}
+		t.at = e.Place
+	}
+}
+
+// top is the last place of a stack, or one that no pattern holds.
+func top(stack []pattern.Place) pattern.Place {
+	if len(stack) == 0 {
+		return pattern.Place{Row: -1}
+	}
+	return stack[len(stack)-1]
+}
+
+// Order is the pattern as it is worked.
+func (t *Tracker) Order() pattern.Order { return t.order }
+
+// Place is where the work stands.
+func (t *Tracker) Place() pattern.Place { return t.at }
+
+// Do moves along the work. It returns false, and changes nothing, where the action
+// leads nowhere: at either end of the work, along the row past its start, or with
+// nothing to undo or redo.
+func (t *Tracker) Do(a Action) (Event, bool) {
+	switch a {
+	case Undo:
+		return t.shift(&t.past, &t.future, Undone)
+	case Redo:
+		return t.shift(&t.future, &t.past, Redone)
+	case OnePeg:
+		return t.move(Stepped, t.order.Next(t.at))
+	case OneRun:
+		return t.move(Stepped, t.order.Ahead(t.at, t.runEnd()-t.at.Done))
+	case OneRow:
+		return t.move(Stepped, t.order.Ahead(t.at, t.order.Pattern.Of(t.at)-t.at.Done))
+	case PegBack:
+		return t.move(SteppedBack, t.order.Back(t.at))
+	case RowBack:
+		return t.move(SteppedBack, t.rowStart())
+	case GoLeft:
+		return t.along(pattern.Left)
+	case GoRight:
+		return t.along(pattern.Right)
+	}
+	return Event{}, false
+}
+
+// Jump goes to any place that the pattern holds.
+func (t *Tracker) Jump(to pattern.Place) (Event, bool) {
+	if !t.order.Pattern.Holds(to) {
+		return Event{}, false
+	}
+	return t.move(Jumped, to)
+}
+
+// CanUndo tells whether there is anything to take back.
+func (t *Tracker) CanUndo() bool { return len(t.past) > 0 }
+
+// CanRedo tells whether there is anything to bring again.
+func (t *Tracker) CanRedo() bool { return len(t.future) > 0 }
+
+func (t *Tracker) move(act Act, to pattern.Place) (Event, bool) {
+	if to == t.at {
+		return Event{}, false
+	}
+	t.past = append(t.past, t.at)
+	t.future = t.future[:0]
+	t.at = to
+	return Event{act, to}, true
+}
+
+func (t *Tracker) shift(from, to *[]pattern.Place, act Act) (Event, bool) {
+	if len(*from) == 0 {
+		return Event{}, false
+	}
+	*to = append(*to, t.at)
+	t.at = top(*from)
+	*from = (*from)[:len(*from)-1]
+	return Event{act, t.at}, true
+}
+
+// along moves one peg to a side. A row that runs there is worked on; one that runs
+// the other way is taken back, but never past its start.
+func (t *Tracker) along(side pattern.Side) (Event, bool) {
+	switch {
+	case t.Direction().To() == side:
+		return t.Do(OnePeg)
+	case t.at.Done == 0:
+		return Event{}, false
+	}
+	return t.Do(PegBack)
+}
+
+// Direction is the way the work runs at the place.
+func (t *Tracker) Direction() pattern.Direction {
+	switch t.at.Phase {
+	case pattern.CastingOn:
+		return t.order.CastOnDirection()
+	case pattern.Working:
+		return t.order.Direction(t.at.Row)
+	}
+	return t.order.Direction(t.order.Pattern.Grid.Rows() + 1)
+}
+
+// runEnd is how many stitches of the row are done at the end of the run in hand. In
+// the cast-on and the bind-off a run ends with a marked peg.
+func (t *Tracker) runEnd() int {
+	if t.at.Phase == pattern.Working {
+		return t.order.RunAt(t.at.Row, t.at.Done).To
+	}
+	at, of := t.at, t.order.Pattern.Of(t.at)
+	for ; at.Done < of; at.Done++ {
+		if t.order.Pattern.Marked(t.order.ColumnAt(at)) {
+			return at.Done + 1
+		}
+	}
+	return of
+}
+
+// rowStart is the start of the row in hand, or of the one before when none of it is
+// done.
+func (t *Tracker) rowStart() pattern.Place {
+	at := t.at
+	if at.Done == 0 {
+		at = t.order.Back(at)
+	}
+	at.Done = 0
+	return at
+}

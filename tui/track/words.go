@@ -1,0 +1,123 @@
+package track
+
+import (
+	"fmt"
+	"strings"
+
+	"bypeg/pattern"
+)
+
+// Words for what the tracker knows, in plain ASCII, without colour or arrows, so that
+// a screen, a printed line and a screen reader say the same.
+
+// String says what the pegs take: "purl 3", "purl 5: 2, then border 3", "knit all 26".
+func (p Part) String() string {
+	switch {
+	case p.Border > 0 && p.Border < p.Count:
+		return fmt.Sprintf("%s %d: %d, then border %d", p.Stitch, p.Count, p.Count-p.Border, p.Border)
+	case p.Whole && p.Count > 1:
+		return fmt.Sprintf("%s all %d", p.Stitch, p.Count)
+	}
+	if c, _, ok := p.Stitch.Cross(); ok {
+		return "cross " + c.String()
+	}
+	return fmt.Sprintf("%s %d", p.Stitch, p.Count)
+}
+
+// Pegs says where: "peg 17", "pegs 17, 16", "pegs 17 to 4".
+func (p Part) Pegs() string {
+	switch p.Count {
+	case 1:
+		return fmt.Sprintf("peg %d", p.First)
+	case 2:
+		return fmt.Sprintf("pegs %d, %d", p.First, p.Last)
+	}
+	return fmt.Sprintf("pegs %d to %d", p.First, p.Last)
+}
+
+// Say says the part with its yarn where the piece has several.
+func (t *Tracker) Say(p Part) string {
+	yarns := t.order.Pattern.Yarns
+	if len(yarns) < 2 || int(p.Yarn) >= len(yarns) {
+		return p.String()
+	}
+	y := yarns[p.Yarn]
+	switch {
+	case y.Colour != "":
+		return p.String() + " in " + y.Colour
+	case y.Name != "":
+		return p.String() + " in " + y.Name
+	}
+	return p.String() + " in the main yarn"
+}
+
+// SayWarning says a warning: "border in 2 pegs: purl 3", "after this row: top border,
+// 3 ridges, as the bottom border".
+func (t *Tracker) SayWarning(w Warning) string {
+	switch w.Kind {
+	case BorderSoon:
+		return fmt.Sprintf("border in %s: %s", Plural(w.In, "peg"), t.Say(w.Part))
+	case BorderAtHand:
+		if w.Last {
+			return fmt.Sprintf("border: %s, then turn", t.Say(w.Part))
+		}
+		return fmt.Sprintf("border: %s, then the field", t.Say(w.Part))
+	case ZoneNext:
+		return "after this " + t.order.Pattern.Form.RowWord() + ": " + t.sayZone(w.Zone)
+	case ZoneBegins:
+		return "from here: " + t.sayZone(w.Zone)
+	}
+	return ""
+}
+
+func (t *Tracker) sayZone(zone int) string {
+	p := t.order.Pattern
+	if zone >= len(p.Zones) {
+		return "bind off"
+	}
+	z := p.Zones[zone]
+	says := []string{z.Name, Plural(z.Rows(), p.Form.RowWord())}
+	if ridges := p.RidgesIn(zone); z.Border && p.HasRidges(zone) && 2*ridges == z.Rows() {
+		says[1] = Plural(ridges, "ridge")
+	}
+	if z.Like != "" {
+		says = append(says, "as the "+z.Like)
+	}
+	return strings.Join(says, ", ")
+}
+
+// SayTurn says what a completed row leaves behind: "row 18 done: the yarn hangs at
+// the right, away from the tail". In a tube there are no sides to tell.
+func (t *Tracker) SayTurn(turn Turn) string {
+	word := t.order.Pattern.Form.RowWord()
+	if t.order.Pattern.Form == pattern.Tube {
+		return fmt.Sprintf("%s %d done", word, turn.RowDone)
+	}
+	return fmt.Sprintf("%s %d done: yarn at the %s, %s", word, turn.RowDone, turn.Yarn, turn.tail())
+}
+
+func (turn Turn) tail() string {
+	if turn.AtTail {
+		return "beside the tail"
+	}
+	return "away from the tail"
+}
+
+// SayPlace says where the work stands: "row 18 peg 17", "cast-on, 12 of 26", "bind-off, 3 of 26", "finished".
+func SayPlace(o pattern.Order, at pattern.Place) string {
+	switch at.Phase {
+	case pattern.Working:
+		return fmt.Sprintf("%s %d peg %d", o.Pattern.Form.RowWord(), at.Row, o.Peg(o.ColumnAt(at)))
+	case pattern.Finishing:
+		return "finished"
+	}
+	return fmt.Sprintf("%s, %d of %d", at.Phase, at.Done, o.Pattern.Of(at))
+}
+
+// Plural is a count of things: "1 peg", "2 pegs".
+func Plural(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
