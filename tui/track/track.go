@@ -18,6 +18,7 @@ const (
 	OneRun                // work to the end of the run
 	OneRow                // work to the end of the row
 	PegBack               // take one peg back, across rows too
+	RunBack               // back to the run's start, or to the start of the run before
 	RowBack               // back to the row's start, or to the start of the row before
 	GoLeft                // along the row to the left: on or back, as the row runs
 	GoRight               // along the row to the right
@@ -112,6 +113,8 @@ func (t *Tracker) Do(a Action) (Event, bool) {
 		return t.move(Stepped, t.order.Ahead(t.at, t.order.Pattern.Of(t.at)-t.at.Done))
 	case PegBack:
 		return t.move(SteppedBack, t.order.Back(t.at))
+	case RunBack:
+		return t.move(SteppedBack, t.runStart())
 	case RowBack:
 		return t.move(SteppedBack, t.rowStart())
 	case GoLeft:
@@ -202,5 +205,15 @@ func (t *Tracker) rowStart() pattern.Place {
 		at = t.order.Back(at)
 	}
 	at.Done = 0
+	return at
+}
+
+// runStart is the start of the run in hand, or of the one before when none of it is
+// done. Only rows have runs: elsewhere it is one peg back.
+func (t *Tracker) runStart() pattern.Place {
+	at := t.order.Back(t.at)
+	if at.Phase == pattern.Working {
+		at.Done = t.order.RunAt(at.Row, at.Done).From
+	}
 	return at
 }

@@ -1,0 +1,37 @@
+package look
+
+import (
+	"slices"
+
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// Burst splits several runes that came in one read into single keys, so that fast
+// typing is as many steps. Where any rune is no key of the screen the whole burst is
+// dropped: it may be a terminal's late answer, not typing. Any other message comes
+// back as it is; a paste is no typing and comes back as nothing.
+func Burst(msg tea.Msg, keys []key.Binding) []tea.Msg {
+	k, ok := msg.(tea.KeyMsg)
+	if !ok {
+		return []tea.Msg{msg}
+	}
+	if k.Paste {
+		return nil
+	}
+	if k.Type != tea.KeyRunes || k.Alt || len(k.Runes) < 2 {
+		return []tea.Msg{msg}
+	}
+	msgs := make([]tea.Msg, 0, len(k.Runes))
+	for _, r := range k.Runes {
+		one := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}}
+		if r == ' ' {
+			one.Type = tea.KeySpace
+		}
+		if !slices.ContainsFunc(keys, func(b key.Binding) bool { return key.Matches(one, b) }) {
+			return nil
+		}
+		msgs = append(msgs, one)
+	}
+	return msgs
+}
