@@ -239,6 +239,67 @@ k4, 4
     ^
 a number without a stitch
 write the stitch first, as in k3, or 3 times behind a bracket`},
+	{"across behind a bare letter", 8, `
+k, p across
+   ^^^^^^^^
+this can mean one stitch across, or the list again and again
+write to end, or put brackets round the list`},
+	{"how many times is missing", 8, `
+(k2, p2) x
+         ^
+how many times is missing
+write x 3`},
+	{"a number behind a bracket is no count", 12, `
+(k2, p2) 3
+         ^
+a number without a stitch
+write 3 times`},
+	{"all behind a bracket", 12, `
+(k2, p2) all
+         ^^^
+how far it goes cannot be read
+write to end`},
+	{"twice behind a repeat", 12, `
+*k2, p2; rep from * twice
+                    ^^^^^
+this can mean 3 times in all or 2
+write either more times, or times in all`},
+	{"a fault does not hide the repeat behind it", 12, `
+*k2, q2 rep from * to end
+     ^^
+"q2" is no stitch known here
+known are k, p, sl, ew, uw, fk, tk, ktbl, none`},
+	{"an open part behind to end", 12, `
+k to end, p to last 3
+          ^^^^^^^^^^^
+nothing can follow a part that goes to the end`},
+	{"a stop one peg before the row begins", 12, `
+K to last 13, P13
+  ^^^^^^^^^^
+the row has only 12 pegs, and this stops 13 before the end: 1 too many`},
+	{"a list whose last step alone is too much", 8, `
+k4, p4, k3
+        ^^
+the row needs 11 pegs and has 8: 3 too many
+as written it fits 11 pegs`},
+	{"a decrease with a blank inside", 8, `
+K3, k2 tog, K3
+       ^^^
+"tog" is no stitch known here
+known are k, p, sl, ew, uw, fk, tk, ktbl, none`},
+	{"a purl through the back of the loop", 4, `
+k3, p1 tbl
+       ^^^
+"tbl" has no meaning here`},
+	{"two goals", 12, `
+(k2, p2) 3 times to end
+                 ^^
+"to" has no meaning here`},
+	{"end before the last stitches", 10, `
+*k2, p2; rep from *, end k2
+                     ^^^
+"end" is no stitch known here
+write what follows the last repeat without it`},
 	{"a count and a goal", 8, `
 k2, p2 across
     ^^^^^^^^^

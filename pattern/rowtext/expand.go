@@ -37,7 +37,8 @@ func Expand(text string, pegs int) ([]Run, error) {
 	return runs, nil
 }
 
-// expand appends the runs of a part that is worked turns times.
+// expand appends the runs of a part. Turns is what the solver found for it; brackets
+// bring their own.
 func expand(runs []Run, n node, turns int) []Run {
 	switch n := n.(type) {
 	case *work:
@@ -45,7 +46,7 @@ func expand(runs []Run, n node, turns int) []Run {
 	case *fill:
 		return push(runs, Run{n.stitch, turns})
 	case *group:
-		return repeat(runs, n.parts, n.count*turns)
+		return repeat(runs, n.parts, n.count)
 	case *star:
 		return repeat(runs, n.parts, turns)
 	}

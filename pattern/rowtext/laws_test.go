@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -131,9 +132,20 @@ var absurd = []string{
 	"((((((((k1, p1) 4000 times) 4000 times) 4000 times) 4000 times) 4000 times) 4000 times) 4000 times) 4000 times",
 	"*((k1, p1) 4000 times) 4000 times; rep from * to end",
 	"k to last 99999999999999999999999999, p1",
+	"k18446744073709551676", // 2 to the power 64, and 60
+	"*((((((k1) 2048 times) 2048 times) 2048 times) 2048 times) 2048 times) 2048 times; rep from * to end", // 2 to the power 66
 	strings.Repeat("(", 60000),
 	strings.Repeat("(k)4000x", 6000),
 	strings.Repeat("*", 60000),
+}
+
+func TestWidthsStopGrowing(t *testing.T) {
+	parts, err := parse(strings.Repeat("k4000, ", 300))
+	require.NoError(t, err)
+	require.Equal(t, tooWide, widthOf(parts))
+	require.Equal(t, tooWide, times(tooWide, maxPegs))
+	require.Equal(t, tooWide-1, times(tooWide-1, 1))
+	require.Zero(t, times(0, maxPegs))
 }
 
 func TestAbsurdCountsDieUnexpanded(t *testing.T) {
@@ -146,6 +158,20 @@ func TestAbsurdCountsDieUnexpanded(t *testing.T) {
 	}
 }
 
+// nodes is how many nodes a tree has.
+func nodes(parts []node) int {
+	n := len(parts)
+	for _, p := range parts {
+		switch p := p.(type) {
+		case *group:
+			n += nodes(p.parts)
+		case *star:
+			n += nodes(p.parts)
+		}
+	}
+	return n
+}
+
 func FuzzExpand(f *testing.F) {
 	for _, text := range append(absurd[:4:4],
 		"P4, (K6, P2) x 5, K6, P4", "*k3, p2; rep from * to last 3, k3", "k to last 3 sts, [p1 k1] x 2", "sl1 wyif, k-2, p1.5",
@@ -153,7 +179,11 @@ func FuzzExpand(f *testing.F) {
 		f.Add(text, 60)
 	}
 	f.Fuzz(func(t *testing.T, text string, pegs int) {
+		start := time.Now()
 		runs, err := Expand(text, pegs)
+		require.Less(t, time.Since(start), time.Second, "work is bounded by text and pegs")
+		parts, _ := parse(text[:min(len(text), maxText)])
+		require.LessOrEqual(t, nodes(parts), len(text), "a node stands for at least one byte")
 		if err != nil {
 			all := err.(Errors)
 			require.NotEmpty(t, all)

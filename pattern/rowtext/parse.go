@@ -27,7 +27,7 @@ func parse(text string) ([]node, error) {
 	parts := p.list()
 	for p.tok().kind != tokEnd {
 		p.stray()
-		parts = append(parts, p.list()...)
+		p.list() // read for its faults only
 	}
 	if len(parts) == 0 && len(p.faults.list) == 0 {
 		p.add(span{0, len(text)}, "write the stitches, as in k3, p2", "the row has no instructions")
@@ -85,7 +85,7 @@ func (p *parser) list() []node {
 		case t.kind == tokEnd, t.kind == tokClose, t.kind == tokStar, repWord(t.word):
 			return parts
 		case t.kind == tokWord:
-			if n := p.item(); n != nil {
+			if n := p.item(endsBare(parts)); n != nil {
 				parts = append(parts, n)
 			}
 		default:
@@ -125,16 +125,31 @@ func (p *parser) skipRep() {
 	p.skip()
 }
 
+// endsBare tells whether the last of the parts is a letter without a count.
+func endsBare(parts []node) bool {
+	if len(parts) == 0 {
+		return false
+	}
+	w, ok := parts[len(parts)-1].(*work)
+	return ok && w.bare
+}
+
 // item reads a stitch with its count or how far it goes. It returns nil where the
-// word at hand names no stitch.
-func (p *parser) item() node {
+// word at hand names no stitch. Behind a letter without a count "across" is refused:
+// "k, p across" can mean a rib as well as purling to the end.
+func (p *parser) item(afterBare bool) node {
 	start := p.tok().span
 	stitch, ok := p.stitch()
 	if !ok {
 		return nil
 	}
+	goal := p.tok().word
 	if f, ok := p.far(); ok {
-		return &fill{span: start.to(p.last()), stitch: stitch, to: f}
+		n := &fill{span: start.to(p.last()), stitch: stitch, to: f}
+		if afterBare && (goal == "across" || goal == "around") {
+			p.add(n.span, "write to end, or put brackets round the list", "this can mean one stitch %s, or the list again and again", goal)
+		}
+		return n
 	}
 	n := &work{stitch: stitch, count: 1, bare: true}
 	if count, ok := p.count(); ok {
@@ -162,7 +177,12 @@ func (p *parser) stitch() (pattern.Stitch, bool) {
 	}
 	p.next()
 	s, ok := stitchOf(t.word)
-	if !ok {
+	switch {
+	case !ok && familiar(t.word):
+		p.add(t.span, "", "%s has no meaning here", quote(t.word))
+		p.skip()
+		return s, false
+	case !ok:
 		p.unknown(t.span, unknownHint(t.word))
 		return s, false
 	}
@@ -252,7 +272,7 @@ func (p *parser) star() node {
 	for p.tok().kind == tokStar && !p.closesStar() {
 		p.add(p.tok().span, "use brackets for the inner one: (k1, p1) 3 times", "a star inside a star")
 		p.next()
-		parts = append(parts, p.list()...)
+		p.list() // read for its faults only
 	}
 	p.inStar = false
 	if len(parts) == 0 && len(p.faults.list) == 0 {

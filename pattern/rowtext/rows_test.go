@@ -84,6 +84,7 @@ func TestExpandReadsWhatTheTableDoesNotShow(t *testing.T) {
 		{"in all counts the first turn", "*k2, p1; rep from * 3 times in all, k1", 10, "k2 p1 k2 p1 k2 p1 k1"},
 		{"brackets in brackets in a star", "*[(k1, p1) x2, k1] twice; rep from * to end", 20,
 			"k1 p1 k1 p1 k2 p1 k1 p1 k2 p1 k1 p1 k2 p1 k1 p1 k1"},
+		{"the ways to say how often", "(k1) once, (p1) 2 times, [k1] x 1, {p1} 2x, (k1) 1×, (p1) 1 time", 8, "k1 p2 k1 p2 k1 p1"},
 		{"the star is worked once", "k1, *p2, k1; rep from * to end", 4, "k1 p2 k1"},
 		{"the longest row", "k", 4000, "k4000"},
 		{"sixteen brackets deep", strings.Repeat("(", 16) + "k1" + strings.Repeat(")", 16), 1, "k1"},

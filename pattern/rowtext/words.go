@@ -107,6 +107,8 @@ func unknownHint(word string) string {
 	switch word {
 	case "kl", "pl":
 		return "is that " + word[:1] + "1, with a one?"
+	case "end", "ending":
+		return "write what follows the last repeat without it"
 	case "row", "rows", "round", "rounds", "rnd", "rnds":
 		return "write what is worked in one row, without its number"
 	}
