@@ -1,0 +1,91 @@
+package save
+
+import (
+	"errors"
+	"io"
+	"io/fs"
+	"syscall"
+
+	"bypeg/pattern"
+	"bypeg/pattern/safetext"
+)
+
+// What can keep a step from being saved.
+var (
+	// ErrNotSaved is in every error of Append: the steps are not on disk. They are
+	// to be given again, first and in the same order.
+	ErrNotSaved = errors.New("not saved")
+	// ErrChangedUnderneath says that the journal is no longer the file that was
+	// read: replaced, shortened, grown or gone. Nothing is written until Reread.
+	ErrChangedUnderneath = errors.New("the saved file was changed by something else")
+	// ErrLookOnly says that the piece is open to look at only.
+	ErrLookOnly = errors.New("the piece is open to look only")
+	// ErrUnanswered says that it is not settled yet which place is the right one.
+	ErrUnanswered = errors.New("which place is the right one must be answered first")
+	// ErrBusy says that a write has not come back from the disk yet.
+	ErrBusy = errors.New("the disk has not answered yet")
+	// ErrCopyBehind says that place.toml could not be brought up to date. The journal
+	// has the place all the same.
+	ErrCopyBehind = errors.New("the second copy of the place is behind")
+)
+
+// What can keep a piece from being opened.
+var (
+	// ErrNoPiece says that there is no piece of that id.
+	ErrNoPiece = errors.New("there is no such piece")
+	// ErrNeverBegun says that the making of the piece was cut short: nothing has
+	// been worked, nothing is lost.
+	ErrNeverBegun = errors.New("the piece was never begun: its making was cut short before anything was worked")
+	// ErrUnreadable says that something is there and no place can be read from it.
+	// The work is not taken to be at row 1.
+	ErrUnreadable = errors.New("no place can be read from the piece")
+)
+
+// NotSavedError says why steps are not on disk, and which place is.
+type NotSavedError struct {
+	Saved pattern.Place
+	Of    int
+	Err   error
+}
+
+// Error is the words for the screen.
+func (e *NotSavedError) Error() string {
+	return "NOT SAVED: " + e.Reason() + ". Saved: " + placeWords(e.Saved, e.Of)
+}
+
+// Unwrap gives ErrNotSaved and the cause.
+func (e *NotSavedError) Unwrap() []error { return []error{ErrNotSaved, e.Err} }
+
+// Reason is the cause in a few words, safe to show.
+func (e *NotSavedError) Reason() string { return reason(e.Err) }
+
+// reasons are tried in this order.
+var reasons = []struct {
+	err   error
+	words string
+}{
+	{ErrChangedUnderneath, ErrChangedUnderneath.Error()},
+	{ErrLookOnly, ErrLookOnly.Error()},
+	{ErrUnanswered, ErrUnanswered.Error()},
+	{syscall.ENOSPC, "disk full"},
+	{syscall.EDQUOT, "disk quota used up"},
+	{syscall.EFBIG, "the file may not grow further"},
+	{syscall.EROFS, "the disk can only be read"},
+	{syscall.EMFILE, "too many files are open"},
+	{syscall.EIO, "the disk reports an error"},
+	{fs.ErrPermission, "no permission to write"},
+	{fs.ErrNotExist, "its folder is gone"},
+	{io.ErrShortWrite, "the disk took only a part"},
+}
+
+func reason(err error) string {
+	if diskFull(err) {
+		return "disk full"
+	}
+	for _, r := range reasons {
+		if errors.Is(err, r.err) {
+			return r.words
+		}
+	}
+	return safetext.Clean(err.Error())
+}

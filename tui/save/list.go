@@ -1,0 +1,142 @@
+package save
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"bypeg/pattern"
+	"bypeg/pattern/safetext"
+)
+
+// Summary is a piece as a list shows it. Its texts are safe to show.
+type Summary struct {
+	ID     string
+	Title  string
+	Source string
+	Place  pattern.Place
+	Of     int
+	Time   time.Time // when it was last worked
+	Err    string    // why nothing more can be told; "" for a sound piece
+}
+
+// tailSize is how much of a journal's end is read for a list.
+const tailSize = 8 << 10
+
+// List tells of all pieces under root, the one last worked first, without locking
+// any. A piece that cannot be read is listed with the reason, after the others; one
+// whose making was cut short is left out. A root that is missing has no pieces.
+func List(env Env, root string) ([]Summary, error) {
+	names, err := env.FS.ReadDir(root)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, fmt.Errorf("list the pieces: %w", err)
+	}
+	var all []Summary
+	for _, name := range names {
+		info, err := env.FS.Stat(filepath.Join(root, name))
+		if err == nil && !info.IsDir() {
+			continue
+		}
+		s, err := summarise(env.FS, root, name)
+		switch {
+		case errors.Is(err, ErrNeverBegun):
+			continue
+		case err != nil:
+			s = Summary{ID: safetext.Clean(name), Err: safetext.Clean(err.Error())}
+		}
+		all = append(all, s)
+	}
+	slices.SortStableFunc(all, func(a, b Summary) int {
+		if (a.Err == "") != (b.Err == "") {
+			return len(a.Err) - len(b.Err)
+		}
+		return b.Time.Compare(a.Time)
+	})
+	return all, nil
+}
+
+func summarise(fsys FS, root, id string) (Summary, error) {
+	if !validID(id) {
+		return Summary{}, fmt.Errorf("the folder's name is no id: use letters, digits, '-' and '_'")
+	}
+	dir := filepath.Join(root, id)
+	names, err := fsys.ReadDir(dir)
+	if err != nil {
+		return Summary{}, err
+	}
+	if s, ok := glance(fsys, dir, id, names); ok {
+		return s, nil
+	}
+	a, err := readAccount(fsys, dir, id)
+	if err != nil {
+		return Summary{}, err
+	}
+	top := a.chain.top()
+	if len(a.scan.records) == 0 {
+		top = Record{Place: a.copy.at, Of: a.copy.of, Time: a.copy.time}
+	}
+	return summary(id, a.facts, top), nil
+}
+
+func summary(id string, f facts, top Record) Summary {
+	return Summary{
+		ID:     id,
+		Title:  safetext.Clean(f.title),
+		Source: safetext.Clean(f.source),
+		Place:  top.Place,
+		Of:     top.Of,
+		Time:   top.Time,
+	}
+}
+
+// glance finds the place from the end of the last segment and the rest from
+// place.toml. It gives up at anything out of the ordinary.
+func glance(fsys FS, dir, id string, names []string) (Summary, bool) {
+	files := journalNames(names)
+	second, err := readCopy(fsys, dir, id)
+	if err != nil || second == nil || len(files) == 0 {
+		return Summary{}, false
+	}
+	tail, err := readTail(fsys, filepath.Join(dir, files[len(files)-1]))
+	if err != nil {
+		return Summary{}, false
+	}
+	s := scanFiles(id, nil, nil)
+	s.file(tail)
+	top := follow(s.records).top()
+	if top.Number < second.number || len(s.records) == 0 {
+		return Summary{}, false
+	}
+	return summary(id, second.facts, top), true
+}
+
+// readTail reads the last whole lines of a file.
+func readTail(fsys FS, path string) (string, error) {
+	if err := mustBeRegular(fsys, path); err != nil {
+		return "", err
+	}
+	f, err := fsys.Open(path)
+	if err != nil {
+		return "", err
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil {
+		return "", err
+	}
+	from := max(0, info.Size()-tailSize)
+	tail, err := io.ReadAll(io.NewSectionReader(f, from, tailSize))
+	if err != nil || from == 0 {
+		return string(tail), err
+	}
+	_, whole, _ := strings.Cut(string(tail), "\n")
+	return whole, nil
+}

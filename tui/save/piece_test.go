@@ -1,0 +1,296 @@
+package save
+
+import (
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"bypeg/pattern"
+)
+
+func TestAPieceIsThereAgainAfterTheProgramWasKilled(t *testing.T) {
+	s := newStand(t)
+	p := s.begun(t)
+	require.NoError(t, p.Append([]Step{rowTwelve(1)}))
+	require.NoError(t, p.Append([]Step{{Kind: Noted, Place: at(12, 1), Of: 26, Text: "blue \"B\"\nhere"}}))
+	p.letGo()
+
+	q, o := s.open(t, p.ID())
+	assert.Equal(t, at(12, 1), o.Place)
+	assert.Equal(t, 26, o.Of)
+	assert.Empty(t, o.Notices)
+	assert.Nil(t, o.Question)
+	assert.Empty(t, o.LookOnly)
+	assert.Equal(t, []Kind{Begun, Forward, Noted}, kinds(o.History))
+	assert.Equal(t, `blue "B" here`, o.History[2].Text, "a note is shown as one safe line")
+	assert.Equal(t, pieceTitle, q.Title())
+	assert.Equal(t, sourceName, q.Source())
+	assert.Equal(t, pattern.LeftHand, q.Hand())
+	assert.Equal(t, pattern.Way{Peg1: pattern.Left, Row1: pattern.ToRight}, q.Way())
+	assert.Equal(t, patternText, string(q.Pattern()))
+	assert.False(t, q.LookOnly())
+}
+
+func kinds(records []Record) []Kind {
+	var all []Kind
+	for _, r := range records {
+		all = append(all, r.Kind)
+	}
+	return all
+}
+
+func TestAPieceIsOnDiskBeforeBeginReturns(t *testing.T) {
+	s := newStand(t)
+	var calls []string
+	s.fs.fault = func(call, name string) error {
+		if call != "read" && call != "open" {
+			calls = append(calls, call+" "+name)
+		}
+		return nil
+	}
+	s.begun(t)
+	temp := filepath.Base(filepath.Dir(filepath.Dir(s.root)))
+	assert.Equal(t, []string{
+		"mkdir bypeg", "syncdir " + temp,
+		"mkdir pieces", "syncdir bypeg",
+		"mkdir k7q1", "syncdir pieces",
+		"lock lock",
+		"create pattern.new", "write pattern.new", "sync pattern.new", "rename pattern.new", "syncdir k7q1",
+		"create journal-0001.txt", "write journal-0001.txt", "sync journal-0001.txt", "syncdir k7q1",
+		"write journal-0001.txt", "sync journal-0001.txt",
+		"create place.new", "write place.new", "sync place.new", "rename place.new", "syncdir k7q1",
+	}, calls)
+}
+
+func TestAPieceThatCannotBeBegunIsAnError(t *testing.T) {
+	for _, c := range []struct{ name, call, file string }{
+		{"the folder cannot be made", "mkdir", "k7q"},
+		{"the lock cannot be taken", "lock", "lock"},
+		{"the pattern cannot be written", "write", "pattern.new"},
+		{"the pattern cannot be synced", "sync", "pattern.new"},
+		{"the pattern cannot get its name", "rename", "pattern.new"},
+		{"the journal cannot be made", "create", "journal"},
+		{"the journal cannot be written", "write", "journal"},
+		{"the journal cannot be synced", "sync", "journal"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := newStand(t)
+			s.fs.fault = once(c.call, c.file, syscall.ENOSPC)
+			_, err := Begin(s.env, s.root, New{Title: pieceTitle, PatternText: []byte(patternText)})
+			require.ErrorIs(t, err, ErrNotSaved)
+			require.ErrorIs(t, err, syscall.ENOSPC)
+			all, err := List(s.env, s.root)
+			require.NoError(t, err)
+			assert.Empty(t, all, "what was never begun is no piece")
+			_, _, err = Open(s.env, s.root, "k7q1")
+			assert.Error(t, err)
+		})
+	}
+}
+
+func TestTheSecondCopyIsNoConditionOfBeginning(t *testing.T) {
+	s := newStand(t)
+	s.fs.fault = always("create", "place.new", syscall.ENOSPC)
+	p := s.begun(t)
+	require.ErrorIs(t, p.Close(), ErrCopyBehind)
+	_, o := s.open(t, p.ID())
+	assert.Equal(t, pattern.Start(), o.Place)
+	assert.Equal(t, 26, o.Of)
+}
+
+func TestThePieceIsItsOwnersAlone(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		umask int
+	}{
+		{"whatever the umask leaves open", 0},
+		{"under a strict umask", 0o077},
+		{"under a umask that takes all", 0o777},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := newStand(t)
+			withUmask(t, c.umask)
+			p := s.begun(t)
+			require.NoError(t, p.Append([]Step{rowTwelve(1)}))
+			require.NoError(t, p.Close())
+			seen := 0
+			err := filepath.WalkDir(filepath.Dir(s.root), func(path string, d fs.DirEntry, err error) error {
+				require.NoError(t, err)
+				info, err := d.Info()
+				require.NoError(t, err)
+				want := fs.FileMode(0o600)
+				if d.IsDir() {
+					want = 0o700
+				}
+				assert.Equal(t, want, info.Mode().Perm(), path)
+				seen++
+				return nil
+			})
+			require.NoError(t, err)
+			assert.Equal(t, 7, seen, "three folders, a journal, a pattern, a second copy, a lock")
+		})
+	}
+}
+
+func TestOneStepIsOneWriteAndOneSync(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		steps int
+	}{
+		{"one step", 1},
+		{"a full batch", MaxBatch},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := newStand(t)
+			p := s.begun(t)
+			s.fs.failing(nil)
+			var batch []Step
+			for i := range c.steps {
+				batch = append(batch, rowTwelve(i+1))
+			}
+			require.NoError(t, p.Append(batch))
+			assert.Equal(t, map[string]int{"write": 1, "sync": 1}, s.fs.counts)
+			where, of := p.Saved()
+			assert.Equal(t, at(12, c.steps), where)
+			assert.Equal(t, 26, of)
+		})
+	}
+}
+
+func TestABatchThatIsNoneIsRefused(t *testing.T) {
+	s := newStand(t)
+	p := s.begun(t)
+	for _, batch := range [][]Step{
+		nil,
+		make([]Step, MaxBatch+1),
+		{{Kind: Begun}},
+		{{Kind: PatternChanged}},
+		{{Kind: Here}},
+	} {
+		require.Error(t, p.Append(batch))
+	}
+	_, o := reopened(t, s, p)
+	assert.Len(t, o.History, 1)
+}
+
+// reopened lets a piece go without a word and opens it again.
+func reopened(t *testing.T, s *stand, p *Piece) (*Piece, Opening) {
+	t.Helper()
+	p.letGo()
+	return s.open(t, p.ID())
+}
+
+func TestTheSecondCopyComesOnClosingAndEveryFiftySteps(t *testing.T) {
+	s := newStand(t)
+	p := s.begun(t)
+	placeIn := func() *secondCopy {
+		c, err := readCopy(OS{}, p.dir, p.ID())
+		require.NoError(t, err)
+		return c
+	}
+	for i := range copyEvery - 1 {
+		require.NoError(t, p.Append([]Step{rowTwelve(i + 1)}))
+	}
+	assert.EqualValues(t, 1, placeIn().number)
+	require.NoError(t, p.Append([]Step{rowTwelve(copyEvery)}))
+	assert.Equal(t, at(12, copyEvery), placeIn().at)
+	require.NoError(t, p.Append([]Step{rowTwelve(1)}))
+	require.NoError(t, p.Close())
+	assert.Equal(t, at(12, 1), placeIn().at)
+	assert.Equal(t, pieceTitle, placeIn().facts.title)
+}
+
+func TestTheSecondCopyNeverGoesBack(t *testing.T) {
+	s := newStand(t)
+	p := s.begun(t)
+	require.NoError(t, p.Append([]Step{rowTwelve(1)}))
+	newer := secondCopy{number: 900, time: begin, at: at(30, 1), of: 26, facts: p.facts}
+	require.NoError(t, writeCopy(OS{}, p.dir, p.ID(), newer))
+	require.ErrorIs(t, p.Close(), ErrCopyBehind)
+	c, err := readCopy(OS{}, p.dir, p.ID())
+	require.NoError(t, err)
+	assert.EqualValues(t, 900, c.number)
+}
+
+func TestASecondCopyThatCannotBeReadIsNotReplaced(t *testing.T) {
+	s := newStand(t)
+	p := s.begun(t)
+	require.NoError(t, p.Append([]Step{rowTwelve(1)}))
+	s.fs.failing(always("read", copyName, syscall.EIO))
+	require.ErrorIs(t, p.Close(), ErrCopyBehind)
+	assert.Zero(t, s.fs.count("create"))
+}
+
+func TestAnotherPatternTextIsKeptBesideTheOldOne(t *testing.T) {
+	s := newStand(t)
+	p := s.begun(t)
+	require.NoError(t, p.Append([]Step{rowTwelve(1)}))
+	other := patternText + "# wider\n"
+	require.NoError(t, p.ChangePattern([]byte(other), at(13, 0), 30))
+	assert.Equal(t, other, string(p.Pattern()))
+
+	q, o := reopened(t, s, p)
+	assert.Equal(t, at(13, 0), o.Place)
+	assert.Equal(t, 30, o.Of)
+	assert.Equal(t, other, string(q.Pattern()))
+	assert.Equal(t, []Kind{Begun, Forward, PatternChanged}, kinds(o.History))
+	old, err := os.ReadFile(s.path(p.ID(), patternName(patternMark([]byte(patternText)))))
+	require.NoError(t, err)
+	assert.Equal(t, patternText, string(old))
+}
+
+func TestAPatternThatCannotBeWrittenChangesNothing(t *testing.T) {
+	for _, c := range []struct{ name, call, file string }{
+		{"its text cannot be written", "write", "pattern.new"},
+		{"its text cannot be synced", "sync", "pattern.new"},
+		{"its record cannot be written", "write", "journal"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := newStand(t)
+			p := s.begun(t)
+			s.fs.failing(once(c.call, c.file, syscall.ENOSPC))
+			require.ErrorIs(t, p.ChangePattern([]byte("pattern = 1\n"), at(1, 0), 26), ErrNotSaved)
+			assert.Equal(t, patternText, string(p.Pattern()))
+			q, o := reopened(t, s, p)
+			assert.Equal(t, patternText, string(q.Pattern()))
+			assert.Equal(t, pattern.Start(), o.Place)
+		})
+	}
+}
+
+func TestAKeptPatternThatWasChangedIsTold(t *testing.T) {
+	s := newStand(t)
+	id := s.worked(t, 1)
+	path := s.path(id, patternName(patternMark([]byte(patternText))))
+	require.NoError(t, os.WriteFile(path, []byte("pattern = 1\n"), 0o600))
+	_, o := s.open(t, id)
+	assert.Equal(t, []string{patternNotice}, o.Notices)
+
+	require.NoError(t, os.Remove(path))
+	_, _, err := Open(s.env, s.root, id)
+	require.ErrorIs(t, err, fs.ErrNotExist)
+	assert.ErrorContains(t, err, "the place is row 12, 1 of 26 worked", "the place is told all the same")
+}
+
+func TestAnIDIsNeverAPath(t *testing.T) {
+	s := newStand(t)
+	s.worked(t, 1)
+	for _, id := range []string{"", ".", "..", "../pieces/k7q1", "k7q1/", `k7q1\`, "nothere", strings.Repeat("a", 65), "k7q1\x1b"} {
+		_, _, err := Open(s.env, s.root, id)
+		require.ErrorIs(t, err, ErrNoPiece, "%q", id)
+	}
+}
+
+func TestATitleOrSourceHasABound(t *testing.T) {
+	s := newStand(t)
+	_, err := Begin(s.env, s.root, New{Title: strings.Repeat("x", nameLimit+1)})
+	require.Error(t, err)
+	_, err = os.Stat(s.root)
+	require.ErrorIs(t, err, fs.ErrNotExist)
+}

@@ -1,0 +1,250 @@
+package save
+
+import (
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"bypeg/pattern"
+)
+
+// version is the version of the journal that this program writes.
+const version = 1
+
+// journalLimit is the size at which a journal file is refused: about two hundred
+// times the longest life of a piece.
+const journalLimit = 1 << 30
+
+// header is the first line of each segment, newline included.
+func header(seed string) string {
+	text := fmt.Sprintf("# place journal, version %d, of %s: one line a step; lines that do not check are skipped, never deleted", version, seed)
+	return string(appendSum([]byte(text), 0, seed))
+}
+
+// parseHeader reads the version from a header that checks.
+func parseHeader(line, seed string) (int, bool) {
+	text, _, ok := splitSum(line, seed)
+	if !ok {
+		return 0, false
+	}
+	_, rest, ok := strings.Cut(text, "# place journal, version ")
+	if !ok {
+		return 0, false
+	}
+	digits, _, _ := strings.Cut(rest, ",")
+	v, err := strconv.Atoi(digits)
+	return v, err == nil
+}
+
+// headerSeed is the id that a header names, which is how a folder that was given
+// another name can still be read.
+func headerSeed(data []byte) (string, bool) {
+	line, _, _ := strings.Cut(string(data[:min(len(data), 400)]), "\n")
+	_, rest, _ := strings.Cut(line, ", of ")
+	seed, _, ok := strings.Cut(rest, ":")
+	return seed, ok && validID(seed)
+}
+
+// segmentName is the name of the n-th journal file.
+func segmentName(n int) string { return fmt.Sprintf("journal-%04d.txt", n) }
+
+// segmentNumber is the n of a name that this program gave; ok is false for copies
+// under other names.
+func segmentNumber(name string) (n int, ok bool) {
+	digits := strings.TrimSuffix(strings.TrimPrefix(name, "journal-"), ".txt")
+	n, err := strconv.Atoi(digits)
+	return n, err == nil && n > 0 && segmentName(n) == name
+}
+
+// journalNames picks the journal files, in the order in which they are read: copies
+// under other names first (a tool that syncs folders makes them), then the segments.
+func journalNames(names []string) []string {
+	var picked []string
+	for _, name := range names {
+		if strings.HasPrefix(name, "journal-") && strings.HasSuffix(name, ".txt") {
+			picked = append(picked, name)
+		}
+	}
+	slices.SortStableFunc(picked, func(a, b string) int {
+		m, _ := segmentNumber(a)
+		n, _ := segmentNumber(b)
+		return m - n
+	})
+	return picked
+}
+
+// scan is what was found in the journal files of a piece. Files are read in order
+// and lines from top to bottom, so that "after" has a meaning among them.
+type scan struct {
+	seed    string
+	version int      // the highest that a header names
+	records []Record // those that check, in file order, each once
+	highest uint64   // the highest number among them
+	foreign bool     // a line is whole but cannot be understood
+	torn    bool     // the last file ends within a line
+	tail    int      // how many bytes of lines that are not whole there are in all
+	lines   int      // records, and lines that do not check
+	mangled int      // lines that do not check and yet told all they had to tell
+	atEnd   []string // full lines after the last record that do not check
+	added   *added   // the last line written by hand after the last record
+	target  target   // the last segment: where the next line goes
+
+	headed bool // the file being read has a header that checks
+	have   map[recordKey]struct{}
+}
+
+type recordKey struct {
+	number uint64
+	sum    uint32
+}
+
+// added is a place that a person wrote into the journal.
+type added struct {
+	line string
+	at   pattern.Place
+	of   int
+}
+
+// target is a segment to go on with.
+type target struct {
+	number  int   // 0 where there is no segment
+	size    int64 // as read
+	newline bool  // it ends with one
+	headed  bool  // it has a header that checks
+	top     bool  // it holds the record with the highest number
+}
+
+// scanJournal reads every journal file of a piece. That one of them cannot be read
+// is an error, never an empty journal.
+func scanJournal(fsys FS, dir, id string, names []string) (*scan, error) {
+	names = journalNames(names)
+	files := make([][]byte, len(names))
+	for i, name := range names {
+		var err error
+		if files[i], err = readFile(fsys, filepath.Join(dir, name), journalLimit); err != nil {
+			return nil, err
+		}
+	}
+	found := scanFiles(id, names, files)
+	for _, data := range files {
+		if found.anything() {
+			break
+		}
+		if seed, ok := headerSeed(data); ok && seed != id {
+			found = scanFiles(seed, names, files)
+		}
+	}
+	if !found.anything() {
+		found = scanFiles(id, names, files)
+	}
+	return found, nil
+}
+
+// anything tells whether one line at least was made for this piece.
+func (s *scan) anything() bool { return len(s.records) > 0 || s.version > 0 || s.foreign }
+
+func scanFiles(seed string, names []string, files [][]byte) *scan {
+	s := &scan{seed: seed, have: make(map[recordKey]struct{})}
+	for i, data := range files {
+		n, ok := segmentNumber(names[i])
+		highest := s.highest
+		headed := s.file(string(data))
+		if ok {
+			s.target = target{
+				number:  n,
+				size:    int64(len(data)),
+				newline: len(data) == 0 || data[len(data)-1] == '\n',
+				headed:  headed,
+				top:     s.highest > highest,
+			}
+		} else {
+			s.target.top = s.target.top && s.highest == highest
+		}
+	}
+	return s
+}
+
+// file reads one file and tells whether it has a header that checks.
+func (s *scan) file(data string) (headed bool) {
+	s.torn, s.headed = false, false
+	before := len(s.records)
+	for data != "" {
+		var line string
+		var full bool
+		line, data, full = strings.Cut(data, "\n")
+		s.line(strings.TrimSuffix(line, "\r"), full)
+	}
+	if !s.headed && len(s.records) > before {
+		s.lines++
+		s.mangled++
+	}
+	return s.headed
+}
+
+// line reads one line. A comment that ends in a sum is a header, or else a line that
+// damage has made into a comment.
+func (s *scan) line(line string, full bool) {
+	switch {
+	case strings.TrimSpace(line) == "":
+		return
+	case strings.HasPrefix(line, "#"):
+		if v, ok := parseHeader(line, s.seed); ok {
+			s.version = max(s.version, v)
+			s.headed = true
+			return
+		}
+		if cut := len(line) - sumLen; cut < 0 || !strings.HasPrefix(line[cut:], sumField) {
+			return
+		}
+	case strings.HasPrefix(line, "here "):
+		if at, of, ok := guessPlace(strings.TrimPrefix(line, "here ")); ok {
+			s.added = &added{line: line, at: at, of: of}
+			return
+		}
+	}
+	r, verdict := parseRecord(line, s.seed)
+	switch verdict {
+	case sound:
+		s.lines++
+		s.keep(r)
+	case foreign:
+		s.lines++
+		s.foreign = true
+	case damaged:
+		s.damagedLine(line, full)
+	}
+}
+
+func (s *scan) keep(r Record) {
+	s.atEnd, s.added = nil, nil
+	key := recordKey{r.Number, r.sum}
+	if _, seen := s.have[key]; seen {
+		return
+	}
+	s.have[key] = struct{}{}
+	s.records = append(s.records, r)
+	s.highest = max(s.highest, r.Number)
+}
+
+// damagedLine keeps the whole records that lie within a line which does not check:
+// one lost newline must not cost two steps.
+func (s *scan) damagedLine(line string, full bool) {
+	within := salvage(line, s.seed)
+	for _, r := range within {
+		s.lines++
+		s.keep(r)
+	}
+	if !full {
+		s.torn = true
+		s.tail += len(line)
+	}
+	switch {
+	case len(within) > 0 && full:
+		s.mangled++
+	case len(within) == 0 && full:
+		s.lines++
+		s.atEnd = append(s.atEnd, line)
+	}
+}
