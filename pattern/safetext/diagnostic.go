@@ -13,12 +13,16 @@ type Severity uint8
 const (
 	Error   Severity = iota // the text cannot be used as it is
 	Warning                 // it can be used, and is doubtful
+	Note                    // nothing is wrong; something was rounded or derived
 )
 
-// String is "error" or "warning".
+// String is "error", "warning" or "note".
 func (s Severity) String() string {
-	if s == Warning {
+	switch s {
+	case Warning:
 		return "warning"
+	case Note:
+		return "note"
 	}
 	return "error"
 }
@@ -37,11 +41,12 @@ type Diagnostic struct {
 	Text     string // the line pointed at
 }
 
-// Error is "file:line:col: message", with "warning: " before the message of a warning.
+// Error is "file:line:col: message", with "warning: " or "note: " before the message
+// of what is no error.
 func (d Diagnostic) Error() string {
 	kind := ""
-	if d.Severity == Warning {
-		kind = "warning: "
+	if d.Severity != Error {
+		kind = d.Severity.String() + ": "
 	}
 	return fmt.Sprintf("%s:%d:%d: %s%s", d.File, d.Line, d.Col, kind, d.Message)
 }

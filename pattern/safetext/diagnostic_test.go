@@ -10,7 +10,7 @@ import (
 )
 
 func TestPositionsAreLinesAndCells(t *testing.T) {
-	s := NewSource("mat.toml", []byte("ab\n草x\r\n\n\ty\x1bz"))
+	s := NewSource("mat.toml", "ab\n草x\r\n\n\ty\x1bz")
 	for _, c := range []struct {
 		name              string
 		offset, line, col int
@@ -60,7 +60,7 @@ func TestPictures(t *testing.T) {
 		},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			s := NewSource("mat.toml", []byte(c.text))
+			s := NewSource("mat.toml", c.text)
 			start := strings.Index(c.text, c.mark)
 			d := s.At(start, start+len(c.mark), Error, "no", "")
 			assert.Equal(t, c.want, d.Picture())
@@ -71,7 +71,7 @@ func TestPictures(t *testing.T) {
 func TestPictureOfALongLineShowsThePartMeant(t *testing.T) {
 	text := strings.Repeat("k2, p2, ", 40) + "q7, " + strings.Repeat("k2, p2, ", 40)
 	start := strings.Index(text, "q7")
-	d := NewSource("mat.toml", []byte(text)).At(start, start+2, Error, "no", "")
+	d := NewSource("mat.toml", text).At(start, start+2, Error, "no", "")
 	lines := strings.Split(d.Picture(), "\n")
 	require.Len(t, lines, 2)
 	assert.LessOrEqual(t, Width(lines[0]), pictureWidth)
@@ -87,7 +87,7 @@ func TestPictureLaws(t *testing.T) {
 		}
 		start := rapid.IntRange(-1, len(text)+1).Draw(t, "start")
 		end := rapid.IntRange(-1, len(text)+1).Draw(t, "end")
-		d := NewSource("x", []byte(text)).At(start, end, Error, "m", "h")
+		d := NewSource("x", text).At(start, end, Error, "m", "h")
 		lines := strings.Split(d.Picture(), "\n")
 		require.Len(t, lines, 2)
 		assert.LessOrEqual(t, Width(lines[0]), pictureWidth)
@@ -98,11 +98,13 @@ func TestPictureLaws(t *testing.T) {
 }
 
 func TestDiagnosticsNameThePlace(t *testing.T) {
-	s := NewSource("my\x1b mat.toml", []byte("pegs = 0\n"))
+	s := NewSource("my\x1b mat.toml", "pegs = 0\n")
 	d := s.At(7, 8, Error, "pegs must be \x1b[1m1 or more", "")
 	assert.Equal(t, "my mat.toml:1:8: pegs must be [1m1 or more", d.Error())
 	d.Severity = Warning
 	assert.Equal(t, "my mat.toml:1:8: warning: pegs must be [1m1 or more", d.Error())
+	d.Severity = Note
+	assert.Equal(t, "my mat.toml:1:8: note: pegs must be [1m1 or more", d.Error())
 }
 
 func TestDiagnosticsAreSortedAndCounted(t *testing.T) {

@@ -1,8 +1,8 @@
 package safetext
 
 import (
-	"bytes"
 	"sort"
+	"strings"
 	"unicode/utf8"
 )
 
@@ -11,16 +11,15 @@ import (
 // the cleaned line.
 type Source struct {
 	name   string
-	text   []byte
+	text   string
 	starts []int // the offset of each line
 }
 
-// NewSource holds text, which must not change afterwards, under a name that is
-// cleaned.
-func NewSource(name string, text []byte) *Source {
-	starts := make([]int, 1, bytes.Count(text, []byte{'\n'})+1)
+// NewSource holds a text under a name that is cleaned.
+func NewSource(name, text string) *Source {
+	starts := make([]int, 1, strings.Count(text, "\n")+1)
 	for i := 0; ; {
-		next := bytes.IndexByte(text[i:], '\n')
+		next := strings.IndexByte(text[i:], '\n')
 		if next < 0 {
 			break
 		}
@@ -39,7 +38,7 @@ func (s *Source) Position(offset int) (line, col int) {
 	for offset > start && offset < len(s.text) && !utf8.RuneStart(s.text[offset]) {
 		offset--
 	}
-	return line, 1 + Width(Clean(string(s.text[start:offset])))
+	return line, 1 + Width(Clean(s.text[start:offset]))
 }
 
 // Line is the cleaned text of a line, counted from 1.
@@ -51,7 +50,7 @@ func (s *Source) Line(line int) string {
 	if line < len(s.starts) {
 		end = s.starts[line] - 1
 	}
-	return Clean(string(s.text[s.starts[line-1]:end]))
+	return Clean(s.text[s.starts[line-1]:end])
 }
 
 // At is a diagnostic that points at the bytes from start up to end. It points within

@@ -29,6 +29,15 @@ func Pad(s string, width int) string {
 	return s + strings.Repeat(" ", max(0, width-Width(s)))
 }
 
+// First is the first whole character of s with the marks that belong to it.
+func First(s string) string {
+	g := displaywidth.StringGraphemes(s)
+	if !g.Next() {
+		return ""
+	}
+	return g.Value()
+}
+
 // IsSymbol tells whether s is exactly one visible character of one cell: what a
 // chart can hold in a cell. Blanks, controls, marks alone and wide characters are not.
 func IsSymbol(s string) bool {

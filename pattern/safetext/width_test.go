@@ -76,3 +76,9 @@ func TestIsSymbol(t *testing.T) {
 		})
 	}
 }
+
+func TestFirst(t *testing.T) {
+	assert.Equal(t, "e\u0301", First("e\u0301x"))
+	assert.Equal(t, "草", First("草垫"))
+	assert.Equal(t, "", First(""))
+}

@@ -1,0 +1,78 @@
+package file
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+
+	"bypeg/pattern/safetext"
+)
+
+// Read is the bytes of a pattern file. What is no ordinary file is refused before it
+// is read: a pipe would wait for ever. The error names the path, cleaned, and says
+// what to do; errors.Is finds the cause.
+func Read(path string) ([]byte, error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, unreadable(path, err)
+	}
+	if err := checkOrdinary(path, info); err != nil {
+		return nil, err
+	}
+	f, err := openQuick(path)
+	if err != nil {
+		return nil, unreadable(path, err)
+	}
+	defer f.Close()
+	if info, err = f.Stat(); err != nil { // it may have been replaced in between
+		return nil, unreadable(path, err)
+	}
+	if err := checkOrdinary(path, info); err != nil {
+		return nil, err
+	}
+	text, err := io.ReadAll(io.LimitReader(f, MaxBytes+1))
+	if err != nil {
+		return nil, unreadable(path, err)
+	}
+	if len(text) > MaxBytes {
+		return nil, tooLarge(path)
+	}
+	return text, nil
+}
+
+func checkOrdinary(path string, info fs.FileInfo) error {
+	switch {
+	case info.IsDir():
+		return fmt.Errorf("%s is a folder: name a pattern file in it", named(path))
+	case !info.Mode().IsRegular():
+		return fmt.Errorf("%s is no ordinary file: save the pattern as a file and name that", named(path))
+	case info.Size() > MaxBytes:
+		return tooLarge(path)
+	}
+	return nil
+}
+
+// named is a path as messages show it: cleaned, in quotes, in full.
+func named(path string) string { return `"` + safetext.Clean(path) + `"` }
+
+func tooLarge(path string) error {
+	return fmt.Errorf("%s is larger than the 4 MiB a pattern may have: check that it is a pattern file", named(path))
+}
+
+// unreadable keeps the cause and leaves out the path that it quotes uncleaned.
+func unreadable(path string, err error) error {
+	var pe *fs.PathError
+	if errors.As(err, &pe) {
+		err = pe.Err
+	}
+	path = named(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("there is no file %s: check the name and the folder (%w)", path, err)
+	case errors.Is(err, fs.ErrPermission):
+		return fmt.Errorf("%s may not be read: ask its owner, or copy it to a folder of yours (%w)", path, err)
+	}
+	return fmt.Errorf("%s could not be read: try again, or copy it to another place (%w)", path, err)
+}

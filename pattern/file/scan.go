@@ -1,0 +1,235 @@
+package file
+
+import (
+	"fmt"
+	"strings"
+
+	"bypeg/pattern/safetext"
+)
+
+// scanner walks a file once. At the first fault it moves to the end of the text, so
+// that every loop ends.
+type scanner struct {
+	text     string
+	pos      int
+	depth    int
+	keys     int
+	elements int
+	fault    *fault
+}
+
+// scan refuses what the guard refuses and returns where everything stands.
+func scan(text string) (*spot, *fault) {
+	if f := checkText(text); f != nil {
+		return nil, f
+	}
+	s := &scanner{text: text}
+	root := &spot{}
+	at := root
+	for s.skipLines(); s.pos < len(text); s.skipLines() {
+		if s.peek() == '[' {
+			at = s.header(root)
+		} else {
+			s.pair(at)
+		}
+		s.endOfLine()
+	}
+	if s.fault != nil {
+		return nil, s.fault
+	}
+	return root, nil
+}
+
+func (s *scanner) fail(at span, hint, format string, args ...any) {
+	if s.fault == nil {
+		at.end = max(at.start, min(at.end, len(s.text)))
+		s.fault = &fault{at, fmt.Sprintf(format, args...), hint}
+	}
+	s.pos = len(s.text)
+}
+
+// here is the character at the scanner.
+func (s *scanner) here() span { return span{s.pos, s.pos + len(safetext.First(s.rest(16)))} }
+
+func (s *scanner) rest(n int) string { return s.text[s.pos:min(len(s.text), s.pos+n)] }
+
+// peek is the byte at the scanner, or 0 at the end.
+func (s *scanner) peek() byte {
+	if s.pos < len(s.text) {
+		return s.text[s.pos]
+	}
+	return 0
+}
+
+// take steps over b where it stands here.
+func (s *scanner) take(b byte) bool {
+	if s.peek() != b || s.pos == len(s.text) {
+		return false
+	}
+	s.pos++
+	return true
+}
+
+func (s *scanner) skipBlanks() {
+	for s.peek() == ' ' || s.peek() == '\t' {
+		s.pos++
+	}
+}
+
+// skipLines steps over blanks, line ends and comments.
+func (s *scanner) skipLines() {
+	for s.pos < len(s.text) {
+		switch s.text[s.pos] {
+		case ' ', '\t', '\r', '\n':
+			s.pos++
+		case '#':
+			s.skipComment()
+		default:
+			return
+		}
+	}
+}
+
+func (s *scanner) skipComment() {
+	if i := strings.IndexByte(s.text[s.pos:], '\n'); i >= 0 {
+		s.pos += i
+	} else {
+		s.pos = len(s.text)
+	}
+}
+
+func (s *scanner) endOfLine() {
+	s.skipBlanks()
+	switch s.peek() {
+	case '#':
+		s.skipComment()
+	case '\r', '\n':
+	default:
+		if s.pos < len(s.text) {
+			s.fail(s.here(), "put one key on a line, and words in quotes", "the line should end here")
+		}
+	}
+}
+
+// header reads "[name]" or "[[name]]" and returns the table it opens.
+func (s *scanner) header(root *spot) *spot {
+	s.pos++
+	closing := "]"
+	if s.take('[') {
+		closing = "]]"
+	}
+	names, spans := s.names()
+	if s.fault != nil {
+		return root
+	}
+	if !strings.HasPrefix(s.text[s.pos:], closing) {
+		s.fail(s.here(), "", "the header should end with %s here", closing)
+		return root
+	}
+	s.pos += len(closing)
+	at := root
+	for i, name := range names {
+		at = at.key(name).named(spans[i])
+		if i == len(names)-1 && closing == "]]" {
+			at.items = append(at.items, &spot{})
+		}
+		if n := len(at.items); n > 0 { // of several tables the latest is meant
+			at = at.items[n-1]
+		}
+	}
+	last := spans[len(spans)-1]
+	if at.defined {
+		s.fail(last, "put all its keys under one header", "there is a second header %s", shown(strings.Join(names, ".")))
+		return root
+	}
+	at.name, at.value, at.defined = last, last, true
+	return at
+}
+
+// pair reads "key = value" into a table.
+func (s *scanner) pair(at *spot) {
+	names, spans := s.names()
+	if s.fault != nil {
+		return
+	}
+	for i, name := range names {
+		at = at.key(name).named(spans[i])
+	}
+	last := spans[len(spans)-1]
+	if at.defined {
+		s.fail(last, "keep one of the two", "%s is written twice", shown(names[len(names)-1]))
+		return
+	}
+	if !s.take('=') {
+		s.fail(s.here(), "write a key, an equals sign and a value, such as pegs = 26", "there should be an equals sign here")
+		return
+	}
+	at.name, at.defined = last, true
+	s.skipBlanks()
+	s.value(at)
+}
+
+// names reads a name or names with dots between, and the blanks after it.
+func (s *scanner) names() (names []string, spans []span) {
+	if s.keys++; s.keys > maxKeys {
+		s.fail(s.here(), "check that this is a pattern file", "the file has more than %d keys and headers", maxKeys)
+	}
+	for s.fault == nil {
+		s.skipBlanks()
+		start := s.pos
+		name := s.name()
+		if s.fault != nil {
+			break
+		}
+		names, spans = append(names, name), append(spans, span{start, s.pos})
+		s.skipBlanks()
+		if !s.take('.') {
+			break
+		}
+		if len(names) > maxDots {
+			s.fail(span{start, s.pos}, "", "a name has at most %d dots", maxDots)
+		}
+	}
+	return names, spans
+}
+
+func (s *scanner) name() string {
+	start := s.pos
+	var name string
+	if c := s.peek(); c == '"' || c == '\'' {
+		name = s.quotedName(c)
+	} else {
+		for isBare(s.peek()) {
+			s.pos++
+		}
+		if name = s.text[start:s.pos]; name == "" {
+			s.fail(s.here(), "put names with other signs in quotes", "there should be a name here")
+		}
+	}
+	if safetext.TooLong(name, maxName) {
+		s.fail(span{start, s.pos}, "", "a name has at most %d characters", maxName)
+	}
+	return name
+}
+
+func (s *scanner) quotedName(quote byte) string {
+	start := s.pos
+	s.pos++
+	n := strings.IndexAny(s.text[s.pos:], string(quote)+"\n")
+	if n < 0 || s.text[s.pos+n] == '\n' {
+		s.fail(span{start, start + 1}, "close it with the same quote", "the quotes of this name are not closed")
+		return ""
+	}
+	name := s.text[s.pos : s.pos+n]
+	if i := strings.IndexByte(name, '\\'); i >= 0 && quote == '"' {
+		s.pos += i
+		s.fail(s.here(), "put the name in single quotes", "a name in double quotes cannot have a backslash")
+		return ""
+	}
+	s.pos += n + 1
+	return name
+}
+
+func isBare(c byte) bool {
+	return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || c == '_' || c == '-'
+}

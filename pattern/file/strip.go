@@ -1,0 +1,104 @@
+package file
+
+import (
+	"slices"
+	"strings"
+
+	"bypeg/pattern"
+)
+
+// fill lays the fabric between the sides of a zone and counts its rows.
+func (z *zoneReader) fill(t *table, zn *zone, yarn pattern.Yarn) {
+	p := &zn.plan
+	p.Rows = 1
+	room := z.plan.Pegs - 2*p.Sides
+	ways := slices.DeleteFunc(slices.Clone(alternatives[0]), func(key string) bool { return !t.has(key) })
+	switch {
+	case len(ways) == 0:
+		t.failKey("rows", `write rows = ["k", "p"], a chart, a motif or strips`, "the zone has no rows")
+		return
+	case len(ways) > 1:
+		t.failKey(ways[1], "keep one of them", "a zone has either %s", strings.Join(ways, " or "))
+		return
+	}
+	switch ways[0] {
+	case "rows", "chart":
+		z.addStrip(t, zn, room, yarn)
+	case "strip":
+		z.strips(t, zn, room, yarn)
+	case "motif":
+		z.motif(t, zn, room, yarn)
+		return
+	}
+	repeat, garter := 1, true
+	for _, s := range p.Strips {
+		repeat = max(repeat, len(s.Lines))
+		garter = garter && isGarter(s.Lines)
+	}
+	p.Rows = z.rowsOf(t, zn, repeat, garter)
+}
+
+// strips reads strips that lie side by side, left to right as seen.
+func (z *zoneReader) strips(t *table, zn *zone, room int, yarn pattern.Yarn) {
+	width := 0
+	for _, s := range t.tables("strip") {
+		s.allow(stripSection)
+		z.gaugeName(s)
+		pegs, ok := s.whole("pegs", 1, pattern.MaxPegs)
+		switch {
+		case !s.has("pegs"):
+			s.failKey("pegs", "write pegs = 6", "the strip does not say how many pegs it takes")
+		case !ok:
+		case s.has("rows") == s.has("chart"):
+			s.failKey("rows", "", "a strip has either rows or a chart")
+		default:
+			z.addStrip(s, zn, pegs, z.yarn(s, yarn))
+		}
+		width += pegs
+		t.failed = t.failed || s.failed
+	}
+	if width != room && !t.failed && z.plan.Pegs > 0 {
+		t.failKey("strip", "", "the strips take %d pegs; there are %d for them: %s", width, room, missBy(width, room))
+	}
+}
+
+// addStrip makes one strip of the rows or the chart of a table.
+func (z *zoneReader) addStrip(t *table, zn *zone, pegs int, yarn pattern.Yarn) {
+	if pegs < 1 { // how many there are was not said
+		return
+	}
+	var f *fabric
+	if elements, ok := t.list("rows", `["k", "p"]`); ok {
+		f = z.weaver.rows(t.entries["rows"], elements, pegs, yarn)
+		if !t.told(t.entries["rows"], f) {
+			return
+		}
+	} else if picture, ok := t.raw("chart", "|-|"); ok {
+		f = z.weaver.chart(t.entries["chart"], picture, pegs, yarn)
+		if !t.told(t.entries["chart"], f) {
+			return
+		}
+	} else {
+		return
+	}
+	zn.plan.Strips = append(zn.plan.Strips, pattern.StripPlan{Pegs: pegs, Lines: f.lines})
+	zn.lines = append(zn.lines, f.places)
+}
+
+// told tells the faults of a fabric and whether there were none.
+func (t *table) told(e entry, f *fabric) bool {
+	for _, one := range f.faults {
+		t.fail(e, one.at, one.hint, "%s", one.msg)
+	}
+	return len(f.faults) == 0
+}
+
+// countKey is the key that says how many rows a zone has.
+func (t *table) countKey() string {
+	for _, key := range append(slices.Clone(alternatives[1]), alternatives[0]...) {
+		if t.has(key) {
+			return key
+		}
+	}
+	return "name"
+}
