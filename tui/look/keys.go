@@ -53,6 +53,12 @@ func (k WorkKeys) All() []key.Binding {
 	}
 }
 
+// Line are the bindings that the work screen names on its last line, the most used
+// first.
+func (k WorkKeys) Line() []key.Binding {
+	return []key.Binding{k.Peg, k.Run, k.Row, k.PegBack, k.Undo, k.Chart, k.GoTo, k.Leave}
+}
+
 // Moves are the bindings that move along the work, each with what it does.
 func (k WorkKeys) Moves() []Move {
 	return []Move{

@@ -23,6 +23,14 @@ type Summary struct {
 	Of     int
 	Time   time.Time // when it was last worked
 	Err    string    // why nothing more can be told; "" for a sound piece
+
+	pattern string // the mark of its pattern's copy
+}
+
+// Pattern is the text that a listed piece is made with.
+func (s Summary) Pattern(env Env, root string) ([]byte, error) {
+	text, _, err := readPattern(env.FS, filepath.Join(root, s.ID), s.pattern)
+	return text, err
 }
 
 // tailSize is how much of a journal's end is read for a list.
@@ -94,6 +102,8 @@ func summary(id string, f facts, top Record) Summary {
 		Place:  top.Place,
 		Of:     top.Of,
 		Time:   top.Time,
+
+		pattern: f.pattern,
 	}
 }
 

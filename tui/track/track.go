@@ -171,6 +171,18 @@ func (t *Tracker) along(side pattern.Side) (Event, bool) {
 	return t.Do(PegBack)
 }
 
+// RowInHand is the row being worked: 0 in the cast-on, one above the last row when
+// all are done.
+func (t *Tracker) RowInHand() int {
+	if t.at.Phase == pattern.Working {
+		return t.at.Row
+	}
+	if t.at.Phase == pattern.CastingOn {
+		return 0
+	}
+	return t.order.Pattern.Grid.Rows() + 1
+}
+
 // Direction is the way the work runs at the place.
 func (t *Tracker) Direction() pattern.Direction {
 	switch t.at.Phase {

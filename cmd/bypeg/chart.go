@@ -1,0 +1,110 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"bypeg/chart"
+	"bypeg/pattern"
+	"bypeg/pattern/safetext"
+)
+
+func newChart(p *program) *cobra.Command {
+	var rows, pegs string
+	var width int
+	c := &cobra.Command{
+		Use:   "chart FILE",
+		Short: "print the chart of a pattern",
+		Long:  "chart prints the fabric seen from its right side, with rulers, markers, ridges and a key of just what occurs.",
+		Example: `  bypeg chart quay-mat
+  bypeg chart sluice-cloth --rows 7-12 --symbols letters
+  bypeg chart my-blanket.toml --pegs 1-40 --width 100`,
+		Args: oneFile("chart"),
+		RunE: func(_ *cobra.Command, args []string) error { return p.chart(args[0], rows, pegs, width) },
+	}
+	c.Flags().StringVar(&rows, "rows", "", "only these rows: 12-30")
+	c.Flags().StringVar(&pegs, "pegs", "", "only these pegs: 1-20")
+	c.Flags().IntVar(&width, "width", 0, "cells in a line; the terminal's unless said")
+	return c
+}
+
+// oneFile checks that a command is given one pattern.
+func oneFile(command string) cobra.PositionalArgs {
+	return func(_ *cobra.Command, args []string) error {
+		if len(args) == 1 {
+			return nil
+		}
+		return usage(fmt.Sprintf("write bypeg %s FILE, with a pattern file or an example's name", command),
+			"%s takes one pattern, not %d", command, len(args))
+	}
+}
+
+func (p *program) chart(name, rows, pegs string, width int) error {
+	pat, err := p.load(name)
+	if err != nil {
+		return err
+	}
+	o, err := p.order(pat)
+	if err != nil {
+		return err
+	}
+	style, err := p.style()
+	if err != nil {
+		return err
+	}
+	v := chart.View{Width: width}
+	if width <= 0 {
+		v.Width = p.width()
+	}
+	if v.First, v.Last, err = span("--rows", rows, pat.Grid.Rows()); err != nil {
+		return err
+	}
+	if v.From, v.To, err = columns(o, pegs); err != nil {
+		return err
+	}
+	out := bufio.NewWriter(p.out)
+	fmt.Fprintln(out, style.Strong(safetext.Cut(pat.Title, v.Width)))
+	for _, line := range chart.New(o, style.Chart()).Lines(v) {
+		fmt.Fprintln(out, line)
+	}
+	return written(out.Flush())
+}
+
+// written turns an error of output into a failure.
+func written(err error) error {
+	if err == nil {
+		return nil
+	}
+	return &failure{exitIO, fmt.Errorf("could not write: %w", err), ""}
+}
+
+// span reads "12-30" or "12" within 1 to most; empty is all.
+func span(flag, text string, most int) (first, last int, err error) {
+	if text == "" {
+		return 1, most, nil
+	}
+	a, b, ranged := strings.Cut(text, "-")
+	if !ranged {
+		b = a
+	}
+	first, errA := strconv.Atoi(strings.TrimSpace(a))
+	last, errB := strconv.Atoi(strings.TrimSpace(b))
+	if errA != nil || errB != nil || first < 1 || last < first || last > most {
+		return 0, 0, usage(fmt.Sprintf("write %s FIRST-LAST, from 1 to %d", flag, most), "%s cannot be %q", flag, safetext.Clean(text))
+	}
+	return first, last, nil
+}
+
+// columns reads pegs as the maker numbers them; its result is columns of the fabric.
+func columns(o pattern.Order, pegs string) (from, to int, err error) {
+	first, last, err := span("--pegs", pegs, o.Pattern.Pegs)
+	if err != nil {
+		return 0, 0, err
+	}
+	a, b := o.ColumnOfPeg(first), o.ColumnOfPeg(last)
+	return min(a, b), max(a, b) + 1, nil
+}

@@ -1,0 +1,63 @@
+package main
+
+import (
+	"errors"
+	"io/fs"
+	"path/filepath"
+	"strings"
+
+	"bypeg/examples"
+	"bypeg/pattern"
+	"bypeg/pattern/file"
+	"bypeg/pattern/safetext"
+	"bypeg/tui"
+)
+
+// source finds a pattern by what a person calls it: a file where there is one of that
+// path, else an example.
+func source(name string) (tui.Source, error) {
+	text, err := file.Read(name)
+	if err == nil {
+		path, err := filepath.Abs(name)
+		if err != nil {
+			return tui.Source{}, &failure{exitIO, err, ""}
+		}
+		return tui.Source{Name: path, Shown: name, Text: text}, nil
+	}
+	if text, ok := exampleNamed(name); ok && errors.Is(err, fs.ErrNotExist) {
+		return tui.Source{Name: name, Shown: name, Text: text}, nil
+	}
+	f := &failure{code: exitIO, err: err}
+	if errors.Is(err, fs.ErrNotExist) {
+		f.hint = "the examples are " + strings.Join(examples.Names(), ", ")
+		if near := safetext.Nearest(name, examples.Names()); near != "" {
+			f.hint = "did you mean the example " + near + "?"
+		}
+	}
+	return tui.Source{}, f
+}
+
+// load reads a pattern for a command. What is wrong with it has been told when it
+// comes back as an error; doubts are told too.
+func (p *program) load(name string) (*pattern.Pattern, error) {
+	src, err := source(name)
+	if err != nil {
+		return nil, err
+	}
+	pat, diags := file.Load(src.Shown, src.Text)
+	if pat == nil {
+		p.tell(diags)
+		return nil, &failure{code: exitWrong}
+	}
+	return pat, nil
+}
+
+// order is a pattern as this maker works it.
+func (p *program) order(pat *pattern.Pattern) (pattern.Order, error) {
+	way, err := p.way()
+	if err != nil {
+		return pattern.Order{}, err
+	}
+	_, w := way(&pat.Design)
+	return pattern.Order{Pattern: pat, Way: w}, nil
+}

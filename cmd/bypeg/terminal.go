@@ -1,0 +1,95 @@
+package main
+
+import (
+	"os"
+	"runtime"
+	"strings"
+
+	"github.com/charmbracelet/lipgloss"
+	"github.com/charmbracelet/x/term"
+	"github.com/muesli/termenv"
+
+	"bypeg/chart"
+	"bypeg/tui/look"
+)
+
+func isTerminal(f *os.File) bool { return f != nil && term.IsTerminal(f.Fd()) }
+
+// needTerminal is the error of a screen that has no terminal to be on.
+func (p *program) needTerminal(hint string) error {
+	if isTerminal(p.in) && isTerminal(p.out) {
+		return nil
+	}
+	return usage(hint, "this needs a terminal for its keys and its screen")
+}
+
+// coloured tells whether output is to have colours. The flag goes before NO_COLOR,
+// that before CLICOLOR_FORCE, and that before what the output is.
+func (p *program) coloured() (bool, error) {
+	switch p.flags.color {
+	case "always":
+		return true, nil
+	case "never":
+		return false, nil
+	case "auto":
+	default:
+		return false, usage("write --color auto, always or never", "--color cannot be %q", p.flags.color)
+	}
+	switch force := p.getenv("CLICOLOR_FORCE"); {
+	case p.getenv("NO_COLOR") != "":
+		return false, nil
+	case force != "" && force != "0":
+		return true, nil
+	}
+	return isTerminal(p.out) && p.getenv("TERM") != "dumb", nil
+}
+
+// style is how everything looks on this output.
+func (p *program) style() (*look.Style, error) {
+	set, err := p.symbolSet()
+	if err != nil {
+		return nil, err
+	}
+	colours, err := p.coloured()
+	if err != nil {
+		return nil, err
+	}
+	r := lipgloss.NewRenderer(p.out)
+	r.SetHasDarkBackground(true)
+	r.SetColorProfile(termenv.Ascii)
+	if colours {
+		r.SetColorProfile(termenv.ANSI)
+	}
+	return look.NewStyle(r, set, p.flags.ascii || !p.speaksUTF8()), nil
+}
+
+func (p *program) symbolSet() (chart.Set, error) {
+	set, ok := chart.ParseSet(p.flags.symbols)
+	if !ok {
+		return 0, usage("write --symbols "+strings.Join(chart.SetNames(), ", "), "--symbols cannot be %q", p.flags.symbols)
+	}
+	return set, nil
+}
+
+// speaksUTF8 tells whether the locale can show more than ASCII. Windows does not say
+// and can.
+func (p *program) speaksUTF8() bool {
+	if runtime.GOOS == "windows" {
+		return true
+	}
+	for _, name := range []string{"LC_ALL", "LC_CTYPE", "LANG"} {
+		if v := p.getenv(name); v != "" {
+			v = strings.ToLower(strings.ReplaceAll(v, "-", ""))
+			return strings.Contains(v, "utf8")
+		}
+	}
+	return false
+}
+
+// width is how many cells a line of output may have.
+func (p *program) width() int {
+	if w, _, err := term.GetSize(p.out.Fd()); err == nil && w > 0 {
+		return w
+	}
+	return 80
+}

@@ -1,0 +1,223 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"os/signal"
+	"path/filepath"
+	"syscall"
+	"time"
+
+	"github.com/adrg/xdg"
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/spf13/cobra"
+
+	"bypeg/examples"
+	"bypeg/pattern/file"
+	"bypeg/pattern/safetext"
+	"bypeg/tui"
+	"bypeg/tui/save"
+)
+
+func newWork(p *program) *cobra.Command {
+	return &cobra.Command{
+		Use:   "work [FILE]",
+		Short: "work a piece, row by row and peg by peg",
+		Long: `work goes on with the piece that was begun from FILE, or begins one. Without
+FILE it goes on with the piece worked last.`,
+		Example: `  bypeg work quay-mat
+  bypeg work my-blanket.toml --hand left`,
+		Args: cobra.MaximumNArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return p.workLast()
+			}
+			return p.workOn(args[0])
+		},
+	}
+}
+
+// workOn goes on with a pattern's piece, or begins one.
+func (p *program) workOn(name string) error {
+	src, err := source(name)
+	if err != nil {
+		return err
+	}
+	if err := p.needTerminal("bypeg rows " + safetext.Clean(name) + " prints the same rows"); err != nil {
+		return err
+	}
+	return p.screen(func(d *tui.Desk) (*tui.Opened, error) { return d.Work(src) })
+}
+
+// workLast goes on with the piece worked last.
+func (p *program) workLast() error {
+	if err := p.needTerminal("bypeg rows FILE prints rows without one"); err != nil {
+		return err
+	}
+	return p.screen(func(d *tui.Desk) (*tui.Opened, error) {
+		id, ok, err := d.Last()
+		if err != nil {
+			return nil, err
+		}
+		if !ok {
+			return nil, usage("begin one: bypeg work "+examples.Names()[0], "no piece is in progress")
+		}
+		return d.Open(id)
+	})
+}
+
+// shelf opens the list of pieces.
+func (p *program) shelf() error {
+	if err := p.needTerminal("bypeg chart FILE and bypeg rows FILE print without one"); err != nil {
+		return err
+	}
+	return p.screen(nil)
+}
+
+// screen runs the program on the terminal, on the shelf or with one piece, and sees
+// to it that the piece is laid away on every way out.
+func (p *program) screen(first func(*tui.Desk) (*tui.Opened, error)) error {
+	style, err := p.style()
+	if err != nil {
+		return err
+	}
+	desk, err := p.desk()
+	if err != nil {
+		return err
+	}
+	model := tui.New(desk, style, time.Now)
+	if first != nil {
+		o, err := first(desk)
+		if err != nil {
+			return p.unopened(err)
+		}
+		model = tui.NewWork(desk, o, style, time.Now)
+	}
+	end, err := runProgram(wrap(model), p.in, p.out)
+	return p.farewell(desk, end, err)
+}
+
+// unopened tells why a piece could not be taken to the desk.
+func (p *program) unopened(err error) error {
+	var diags safetext.Diagnostics
+	var f *failure
+	switch {
+	case errors.As(err, &diags):
+		p.tell(diags)
+		return &failure{code: exitWrong}
+	case errors.As(err, &f):
+		return err
+	}
+	return &failure{exitIO, errors.New(safetext.Clean(err.Error())), "bypeg alone lists your pieces"}
+}
+
+// desk is where pieces are kept on this machine.
+func (p *program) desk() (*tui.Desk, error) {
+	way, err := p.way()
+	if err != nil {
+		return nil, err
+	}
+	if p.flags.lead < 0 {
+		return nil, usage("write --lead 2", "--lead cannot be %d", p.flags.lead)
+	}
+	return &tui.Desk{
+		Env: save.System(fmt.Sprintf("pid %d", os.Getpid())), Root: filepath.Join(p.dataDir(), "pieces"),
+		Examples: examples.Names(), Example: exampleNamed, ReadFile: file.Read, Way: way, Lead: p.flags.lead,
+	}, nil
+}
+
+func (p *program) dataDir() string {
+	if p.flags.data != "" {
+		return p.flags.data
+	}
+	return filepath.Join(xdg.DataHome, "bypeg")
+}
+
+// ending is how the screen was left.
+type ending struct {
+	crash       *tui.Crash
+	interrupted bool           // by ctrl+c
+	signal      syscall.Signal // 0 where there was none
+}
+
+// runProgram runs a model until it quits or a signal comes. Signals are taken here,
+// since bubbletea knows only two of them.
+func runProgram(model tea.Model, in, out *os.File) (ending, error) {
+	signals := make(chan os.Signal, 1)
+	signal.Notify(signals, syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP)
+	defer signal.Stop(signals)
+	ctx, cancel := context.WithCancelCause(context.Background())
+	defer cancel(nil)
+	go func() {
+		select {
+		case s := <-signals:
+			cancel(stopped{s})
+		case <-ctx.Done():
+		}
+	}()
+	prog := tea.NewProgram(tui.Guard{Model: model}, tea.WithContext(ctx), tea.WithoutSignalHandler(),
+		tea.WithInput(in), tea.WithOutput(out), tea.WithAltScreen())
+	last, err := prog.Run()
+	var end ending
+	if s, ok := context.Cause(ctx).(stopped); ok {
+		end.signal, _ = s.Signal.(syscall.Signal)
+		err = nil
+	}
+	if g, ok := last.(tui.Guard); ok {
+		end.crash = g.Crash
+		if m, ok := g.Model.(tui.Model); ok {
+			end.interrupted = m.Interrupted()
+		}
+	}
+	return end, err
+}
+
+// stopped is the end by a signal.
+type stopped struct{ os.Signal }
+
+func (s stopped) Error() string { return s.String() }
+
+// farewell lays the piece away, says where the work stands, and how the program ends.
+func (p *program) farewell(desk *tui.Desk, end ending, err error) error {
+	f, worked := desk.Close()
+	if worked {
+		p.sayFarewell(f)
+	}
+	switch {
+	case errors.Is(err, tea.ErrProgramPanic):
+		return &failure{exitBug, errors.New("a bug in this program ended it"), "your place is saved up to the line above"}
+	case end.crash != nil:
+		return p.crashed(end.crash)
+	case err != nil:
+		return &failure{exitIO, fmt.Errorf("the terminal: %w", err), ""}
+	case worked && f.Unsaved > 0:
+		return &failure{code: exitIO}
+	case end.signal != 0:
+		return &failure{code: exitBreak + int(end.signal)}
+	case end.interrupted:
+		return &failure{code: exitBreak + int(syscall.SIGINT)}
+	}
+	return nil
+}
+
+func (p *program) sayFarewell(f tui.Farewell) {
+	if f.Unsaved > 0 {
+		fmt.Fprintf(p.err, "bypeg: error: NOT SAVED: the last %d steps: %v\n", f.Unsaved, f.Err)
+		fmt.Fprintf(p.out, "%s: saved is %s\n", f.Title, f.Place)
+		return
+	}
+	fmt.Fprintf(p.out, "%s: %s, saved\n", f.Title, f.Place)
+}
+
+// crashed keeps what is known of a bug in a file, for whoever mends it.
+func (p *program) crashed(c *tui.Crash) error {
+	path := filepath.Join(p.dataDir(), "crash.txt")
+	text := fmt.Sprintf("%s\n%s\n\n%s", version(), c.Reason, c.Stack)
+	hint := "what is known of it is in " + path
+	if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+		hint = "and the report could not be written: " + err.Error()
+	}
+	return &failure{exitBug, fmt.Errorf("a bug in this program ended it: %s", safetext.Clean(c.Reason)), hint}
+}

@@ -1,0 +1,365 @@
+package tui
+
+import (
+	"fmt"
+	"sync"
+	"time"
+
+	"bypeg/pattern"
+	"bypeg/pattern/file"
+	"bypeg/pattern/safetext"
+	"bypeg/tui/save"
+	"bypeg/tui/shelf"
+	"bypeg/tui/track"
+	"bypeg/tui/work"
+)
+
+// Desk is where pieces are opened and laid away. One piece is open at a time, and the
+// desk owns the writer that saves it: whoever made the desk must Close it, on every
+// way out of the program.
+type Desk struct {
+	Env      save.Env
+	Root     string                                            // the folder of all pieces
+	Examples []string                                          // names of the patterns that ship
+	Example  func(name string) ([]byte, bool)                  // their texts
+	ReadFile func(path string) ([]byte, error)                 // reads a pattern file
+	Way      func(*pattern.Design) (pattern.Hand, pattern.Way) // how this maker works
+	Lead     int                                               // pegs ahead of a border at which a warning comes
+
+	mu     sync.Mutex // screens call from commands, which run side by side
+	piece  *save.Piece
+	writer *save.Writer
+	order  pattern.Order
+}
+
+// Opened is a piece taken to the desk. Where Place or Change is set, a person must be
+// asked before it is worked.
+type Opened struct {
+	Opening save.Opening
+	Order   pattern.Order
+	Change  *Change // the pattern's file is no longer what the piece was begun with
+}
+
+// Source is a pattern as somebody names it: an example or a file.
+type Source struct {
+	Name  string // the example's name, or the file's absolute path
+	Shown string // what diagnostics call it
+	Text  []byte
+}
+
+// Work goes on with the piece that was begun from a source and is not finished, the
+// last worked of several, or begins one.
+func (d *Desk) Work(src Source) (*Opened, error) {
+	all, err := save.List(d.Env, d.Root)
+	if err != nil {
+		return nil, err
+	}
+	for _, s := range all {
+		if s.Err == "" && s.Source == safetext.Clean(src.Name) && s.Place.Phase != pattern.Finishing {
+			return d.Open(s.ID)
+		}
+	}
+	return d.Begin(src)
+}
+
+// Last is the id of the piece that was worked last and is not finished; false where
+// there is none.
+func (d *Desk) Last() (string, bool, error) {
+	all, err := save.List(d.Env, d.Root)
+	for _, s := range all {
+		if s.Err == "" && s.Place.Phase != pattern.Finishing {
+			return s.ID, true, nil
+		}
+	}
+	return "", false, err
+}
+
+// Begin makes a new piece of a pattern. A pattern that is wrong comes back as
+// safetext.Diagnostics.
+func (d *Desk) Begin(src Source) (*Opened, error) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if err := d.layAway(); err != nil {
+		return nil, err
+	}
+	p, diags := file.Load(src.Shown, src.Text)
+	if p == nil {
+		return nil, diags
+	}
+	hand, way := d.Way(&p.Design)
+	piece, err := save.Begin(d.Env, d.Root, save.New{
+		Title: p.Title, Source: src.Name, PatternText: src.Text, Hand: hand, Way: way, Of: p.CastOnLoops(),
+	})
+	if err != nil {
+		return nil, err
+	}
+	d.piece, d.order = piece, pattern.Order{Pattern: p, Way: way}
+	return &Opened{Order: d.order, Opening: save.Opening{Place: pattern.Start()}}, nil
+}
+
+// BeginExample makes a new piece of a pattern that ships.
+func (d *Desk) BeginExample(name string) (*Opened, error) {
+	text, ok := d.Example(name)
+	if !ok {
+		return nil, fmt.Errorf("there is no example %q", name)
+	}
+	return d.Begin(Source{name, name, text})
+}
+
+// Open takes a piece to the desk. The one that lay there is laid away first.
+func (d *Desk) Open(id string) (*Opened, error) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if err := d.layAway(); err != nil {
+		return nil, err
+	}
+	piece, opening, err := save.Open(d.Env, d.Root, id)
+	if err != nil {
+		return nil, err
+	}
+	d.piece = piece
+	p, diags := file.Load(piece.Source(), piece.Pattern())
+	if p == nil {
+		d.leavePiece()
+		return nil, fmt.Errorf("the kept pattern of %s can't be read: %w", piece.Title(), diags)
+	}
+	d.order = pattern.Order{Pattern: p, Way: piece.Way()}
+	if opening.Question == nil && !p.Holds(opening.Place) {
+		d.leavePiece()
+		return nil, fmt.Errorf("the saved place of %s is not in its pattern: %s", piece.Title(), opening.Place.Phase)
+	}
+	return &Opened{Opening: opening, Order: d.order, Change: d.change(opening)}, nil
+}
+
+// change compares the pattern that the piece is made with and the one its source is
+// now. It is nil where nothing is to be asked; a source that is gone or wrong is no
+// reason to stop.
+func (d *Desk) change(opening save.Opening) *Change {
+	if opening.LookOnly != "" {
+		return nil
+	}
+	src := Source{Name: d.piece.Source()}
+	var ok bool
+	if src.Text, ok = d.Example(src.Name); !ok {
+		text, err := d.ReadFile(src.Name)
+		if err != nil {
+			return nil
+		}
+		src.Text = text
+	}
+	if string(src.Text) == string(d.piece.Pattern()) {
+		return nil
+	}
+	now, _ := file.Load(src.Name, src.Text)
+	if now == nil {
+		return nil
+	}
+	return compare(d.order.Pattern, now, src.Text, opening.Place)
+}
+
+// Settle answers which place is the right one.
+func (d *Desk) Settle(o *Opened, c save.Choice) (*Opened, error) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if !d.order.Pattern.Holds(c.Place) {
+		return nil, fmt.Errorf("%s is not in the pattern", c)
+	}
+	opening, err := d.piece.Settle(c.Place, d.order.Pattern.Of(c.Place))
+	if err != nil {
+		return nil, err
+	}
+	return &Opened{Opening: opening, Order: o.Order, Change: d.change(opening)}, nil
+}
+
+// Adopt goes on with the changed pattern, at the same place.
+func (d *Desk) Adopt(o *Opened) (*Opened, error) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	p := o.Change.Pattern
+	at := o.Opening.Place
+	if err := d.piece.ChangePattern(o.Change.Text, at, p.Of(at)); err != nil {
+		return nil, err
+	}
+	d.order.Pattern = p
+	return &Opened{Opening: o.Opening, Order: d.order}, nil
+}
+
+// Start begins the work on what was opened: from now on every change is saved.
+func (d *Desk) Start(o *Opened) work.Piece {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	w := work.Piece{Title: o.Order.Pattern.Title, Tracker: d.tracker(o), Held: o.Opening.LookOnly}
+	if len(o.Opening.Notices) > 0 {
+		w.Notice = o.Opening.Notices[0]
+	}
+	if o.Opening.LookOnly == "" {
+		d.writer = save.NewWriter(d.piece)
+		w.Saver = saver{d.writer, o.Order}
+	}
+	return w
+}
+
+// TakeOver tries to work a piece that was open elsewhere.
+func (d *Desk) TakeOver() (*Opened, bool, error) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if d.piece == nil || d.writer != nil {
+		return nil, false, nil
+	}
+	opening, ok, err := d.piece.TryTakeOver()
+	if !ok || err != nil {
+		return nil, false, err
+	}
+	return &Opened{Opening: opening, Order: d.order, Change: d.change(opening)}, true, nil
+}
+
+func (d *Desk) tracker(o *Opened) *track.Tracker {
+	t := track.New(o.Order, pattern.Start(), d.Lead)
+	t.Replay(events(o.Opening.History))
+	if t.Place() != o.Opening.Place {
+		return track.New(o.Order, o.Opening.Place, d.Lead)
+	}
+	return t
+}
+
+// acts are the records that are changes of place, as the tracker knows them.
+var acts = map[save.Kind]track.Act{
+	save.Forward: track.Stepped, save.Back: track.SteppedBack, save.Jump: track.Jumped,
+	save.Undo: track.Undone, save.Redo: track.Redone, save.Here: track.Jumped, save.PatternChanged: track.Jumped,
+}
+
+func events(history []save.Record) []track.Event {
+	var es []track.Event
+	for _, r := range history {
+		if act, ok := acts[r.Kind]; ok {
+			es = append(es, track.Event{Act: act, Place: r.Place})
+		}
+	}
+	return es
+}
+
+// saver is the writer as the work screen knows it.
+type saver struct {
+	writer *save.Writer
+	order  pattern.Order
+}
+
+var kinds = map[track.Act]save.Kind{
+	track.Stepped: save.Forward, track.SteppedBack: save.Back, track.Jumped: save.Jump,
+	track.Undone: save.Undo, track.Redone: save.Redo,
+}
+
+func (s saver) Put(e track.Event) {
+	s.writer.Put(save.Step{Kind: kinds[e.Act], Place: e.Place, Of: s.order.Pattern.Of(e.Place)})
+}
+
+func (s saver) Retry() { s.writer.Retry() }
+
+func (s saver) Next() (work.Saved, bool) {
+	ack, ok := <-s.writer.Acks()
+	return work.Saved{Through: int(ack.Through), Err: ack.Err}, ok
+}
+
+// drainFor is how long the desk waits for the disk when a piece is laid away.
+const drainFor = 10 * time.Second
+
+// Farewell is how a piece was left.
+type Farewell struct {
+	Title   string
+	Place   string // "row 12 peg 7"
+	Unsaved int    // changes that never reached the disk
+	Err     error  // why
+}
+
+// Close lays away the piece on the desk, if there is one, and tells how. It may be
+// called again.
+func (d *Desk) Close() (Farewell, bool) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return d.close()
+}
+
+func (d *Desk) close() (Farewell, bool) {
+	if d.piece == nil {
+		return Farewell{}, false
+	}
+	f := Farewell{Title: d.order.Pattern.Title}
+	at, _ := d.piece.Saved()
+	if d.writer != nil {
+		at, f.Unsaved, f.Err = d.writer.Drain(drainFor)
+		d.writer = nil
+	}
+	f.Place = track.SayPlace(d.order, at)
+	looking := d.piece.LookOnly()
+	d.leavePiece()
+	return f, !looking
+}
+
+// layAway closes the piece on the desk. It is an error when something of it could
+// not be saved: the piece then stays.
+func (d *Desk) layAway() error {
+	f, ok := d.close()
+	if ok && f.Unsaved > 0 {
+		return fmt.Errorf("%s: %w", f.Title, f.Err)
+	}
+	return nil
+}
+
+func (d *Desk) leavePiece() {
+	_ = d.piece.Close() // the second copy at most is behind; the journal has every step
+	d.piece = nil
+}
+
+// Stock is what lies on the shelf. A piece that cannot be read is there too, with the
+// reason.
+func (d *Desk) Stock() (shelf.Stock, error) {
+	var s shelf.Stock
+	all, err := save.List(d.Env, d.Root)
+	if err != nil {
+		s.Notice = "the pieces can't be listed: " + safetext.Clean(err.Error())
+	}
+	for _, sum := range all {
+		s.Pieces = append(s.Pieces, d.shelved(sum))
+	}
+	for _, name := range d.Examples {
+		text, _ := d.Example(name)
+		p, diags := file.Load(name, text)
+		if p == nil {
+			return s, fmt.Errorf("the example %s: %w", name, diags)
+		}
+		s.Examples = append(s.Examples, shelf.Example{Name: name, Title: p.Title, Size: size(p)})
+	}
+	return s, nil
+}
+
+func size(p *pattern.Pattern) string {
+	return fmt.Sprintf("%s, %s", track.Plural(p.Pegs, "peg"), track.Plural(p.Grid.Rows(), p.Form.RowWord()))
+}
+
+// shelved is one piece as the shelf shows it.
+func (d *Desk) shelved(sum save.Summary) shelf.Piece {
+	s := shelf.Piece{ID: sum.ID, Title: sum.Title, Worked: sum.Time, Trouble: sum.Err}
+	if s.Title == "" {
+		s.Title = sum.ID
+	}
+	if s.Trouble != "" {
+		return s
+	}
+	text, err := sum.Pattern(d.Env, d.Root)
+	p, _ := file.Load(sum.Source, text)
+	if err != nil || p == nil || !p.Holds(sum.Place) {
+		s.Where = sum.Place.Phase.String()
+		return s
+	}
+	t := track.New(pattern.Order{Pattern: p, Way: p.Way}, sum.Place, d.Lead)
+	s.Progress = t.Progress()
+	switch z, _, ok := t.InZone(); {
+	case ok:
+		s.Where = fmt.Sprintf("%s, %s %d of %d", z.Name, p.Form.RowWord(), sum.Place.Row, p.Grid.Rows())
+	case sum.Place.Phase == pattern.Finishing:
+		s.Where = "finished"
+	default:
+		s.Where = sum.Place.Phase.String()
+	}
+	return s
+}

@@ -1,0 +1,128 @@
+// Package look is what all screens share: the keys as data, colours, signs, and the
+// messages that lead from one screen to another. It draws no screen itself.
+package look
+
+import (
+	"strings"
+
+	"github.com/charmbracelet/lipgloss"
+
+	"bypeg/chart"
+	"bypeg/pattern"
+	"bypeg/pattern/safetext"
+)
+
+// Style is how everything looks: tones turned into colours, and the signs that are
+// no letters. Every state has a shape too: the colours may all be missing.
+type Style struct {
+	Signs
+	Set    chart.Set
+	ASCII  bool
+	tones  map[chart.Tone]lipgloss.Style
+	strong lipgloss.Style
+	danger lipgloss.Style
+}
+
+// NewStyle makes the style of one terminal. The colours are the terminal's own
+// sixteen, so that they agree with its ground, be it dark or light.
+func NewStyle(r *lipgloss.Renderer, set chart.Set, ascii bool) *Style {
+	plain := r.NewStyle().Inline(true)
+	cool, warm, dim := lipgloss.Color("6"), lipgloss.Color("3"), lipgloss.Color("8")
+	s := &Style{
+		Signs: signsFor(ascii), Set: set, ASCII: ascii,
+		strong: plain.Bold(true),
+		danger: plain.Foreground(lipgloss.Color("1")).Bold(true),
+		tones: map[chart.Tone]lipgloss.Style{
+			chart.Faint: plain.Foreground(dim), chart.Number: plain.Foreground(dim),
+			chart.FieldComing: plain.Foreground(dim), chart.OtherComing: plain.Foreground(dim),
+			chart.BorderComing: plain.Foreground(dim),
+			chart.Border:       plain.Foreground(cool), chart.Zone: plain.Foreground(cool),
+			chart.Other:  plain.Foreground(lipgloss.Color("5")),
+			chart.Marker: plain.Foreground(warm), chart.InHand: plain.Foreground(warm).Bold(true),
+		},
+	}
+	return s
+}
+
+// Paint gives text the colour of a tone.
+func (s *Style) Paint(t chart.Tone, text string) string {
+	style, ok := s.tones[t]
+	if !ok || text == "" {
+		return text
+	}
+	return style.Render(text)
+}
+
+// Strong sets words off that are to be seen first.
+func (s *Style) Strong(text string) string { return render(s.strong, text) }
+
+// Danger sets words off that tell of something about to be lost.
+func (s *Style) Danger(text string) string { return render(s.danger, text) }
+
+// Faint lets words step back.
+func (s *Style) Faint(text string) string { return s.Paint(chart.Faint, text) }
+
+func render(style lipgloss.Style, text string) string {
+	if text == "" {
+		return ""
+	}
+	return style.Render(text)
+}
+
+// Chart is how the chart draws in this style.
+func (s *Style) Chart() chart.Style { return chart.Style{Set: s.Set, ASCII: s.ASCII, Painter: s} }
+
+// Signs are the shapes that words and screens use.
+type Signs struct {
+	Left, Right string // the way a row runs
+	Dot         string // between two remarks
+	Here        string // the row being worked, the line chosen
+	Alert       string // before what is urgent
+	Edge        string // the cast-on edge
+	Loop, Bare  string // a peg with a loop, and one without
+	Dash        string
+	bar         []string // an empty cell of a bar, its parts, and a full one
+}
+
+func signsFor(ascii bool) Signs {
+	if ascii {
+		return Signs{
+			Left: "<-", Right: "->", Dot: "-", Here: ">", Alert: "!", Edge: "~", Loop: "o", Bare: ".", Dash: "--",
+			bar: []string{".", "#"},
+		}
+	}
+	return Signs{
+		Left: "←", Right: "→", Dot: "·", Here: "▸", Alert: "▲", Edge: "∼", Loop: "o", Bare: "·", Dash: "—",
+		bar: []string{" ", "▏", "▎", "▍", "▌", "▋", "▊", "▉", "█"},
+	}
+}
+
+// Arrow is the way a row runs.
+func (s Signs) Arrow(d pattern.Direction) string {
+	if d == pattern.ToRight {
+		return s.Right
+	}
+	return s.Left
+}
+
+// Bar is a bar of so many cells, filled to a share of done by of.
+func (s Signs) Bar(done, of, width int) string {
+	steps := len(s.bar) - 1
+	filled := min(done, of) * width * steps / max(1, of)
+	var b strings.Builder
+	for cell := range width {
+		b.WriteString(s.bar[min(steps, max(0, filled-cell*steps))])
+	}
+	return b.String()
+}
+
+// Apart puts one text at the left and one at the right of a line, two blanks between
+// them at least; where both do not fit the right one gives way. Both are plain text:
+// the line is painted after.
+func Apart(left, right string, width int) (string, string) {
+	free := width - safetext.Width(right) - 2
+	if right == "" || free < safetext.Width(left) {
+		return safetext.Cut(left, width), ""
+	}
+	return safetext.Pad(left, free+2), right
+}

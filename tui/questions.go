@@ -1,0 +1,169 @@
+package tui
+
+import (
+	"fmt"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"bypeg/tui/ask"
+	"bypeg/tui/look"
+	"bypeg/tui/save"
+	"bypeg/tui/track"
+	"bypeg/tui/work"
+)
+
+// question is what a person is being asked.
+type question uint8
+
+const (
+	whichPlace     question = iota // two accounts of the place do not agree
+	whichPattern                   // the pattern's file has changed
+	leavingUnsaved                 // changes are not on the disk
+)
+
+// take goes on with a piece on the desk: first what must be asked, then the work.
+func (m Model) take(o *Opened) (Model, tea.Cmd) {
+	m.opened = o
+	switch {
+	case o.Opening.Question != nil && o.Opening.LookOnly == "":
+		return m.inquire(whichPlace), nil
+	case o.Change != nil && o.Change.Same():
+		return m, m.adopt()
+	case o.Change != nil:
+		return m.inquire(whichPattern), nil
+	}
+	m.work = work.New(m.desk.Start(o), m.style, look.NewWorkKeys())
+	m.screen = onWork
+	return m.sized(), tea.Batch(m.work.Init(), m.watchLock())
+}
+
+// inquire puts a question on the screen.
+func (m Model) inquire(q question) Model {
+	m.asked = q
+	m.ask = ask.New(m.wording(q), m.style, look.NewListKeys())
+	m.screen = onAsk
+	return m.sized()
+}
+
+func (m Model) wording(q question) ask.Question {
+	switch q {
+	case whichPlace:
+		return m.placeQuestion(m.opened.Opening.Question)
+	case whichPattern:
+		return m.patternQuestion(m.opened.Change)
+	}
+	return ask.Question{
+		Title:   "Not everything is saved",
+		Lines:   []string{m.work.Trouble()},
+		Answers: []string{"try again to save", "leave all the same"},
+	}
+}
+
+func (m Model) placeQuestion(q *save.Question) ask.Question {
+	o := m.opened.Order
+	w := ask.Question{Title: o.Pattern.Title + ": which place is the right one?"}
+	switch q.Kind {
+	case save.DamagedEnd:
+		w.Lines = []string{"The last saved line is damaged: " + q.Line}
+	case save.LineAdded:
+		w.Lines = []string{"A line was added by hand: " + q.Line}
+	case save.TwoPlaces:
+		w.Lines = []string{"Two accounts of the work do not agree. An old copy may have come back, or the piece was worked on two machines."}
+	}
+	w.Lines = append(w.Lines, "The fabric knows best: count its rows if you are not sure. Nothing is thrown away.")
+	for _, c := range q.Choices {
+		says := c.Origin.String()
+		if o.Pattern.Holds(c.Place) {
+			says = track.SayPlace(o, c.Place) + ", from " + says
+		} else {
+			says += ": a place that is not in the pattern"
+		}
+		if !c.Time.IsZero() {
+			says += ", " + c.Time.Format("2 Jan 15:04")
+		}
+		w.Answers = append(w.Answers, says)
+	}
+	return w
+}
+
+func (m Model) patternQuestion(c *Change) ask.Question {
+	o, at := m.opened.Order, m.opened.Opening.Place
+	w := ask.Question{Title: "The pattern of " + o.Pattern.Title + " has changed", Lines: c.Says}
+	w.Answers = []string{"keep the pattern as the piece was begun"}
+	place := track.SayPlace(o, at)
+	switch {
+	case !c.Holds:
+		w.Lines = append(w.Lines, fmt.Sprintf("You are at %s, which the changed pattern does not have in this form.", place))
+	case c.Worked:
+		w.Lines = append(w.Lines, fmt.Sprintf("You are at %s: some of what you have worked would be different now.", place))
+		w.Answers = append(w.Answers, "go on with the changed pattern at "+place+" all the same")
+	default:
+		w.Lines = append(w.Lines, fmt.Sprintf("You are at %s: all you have worked is the same in both.", place))
+		w.Answers = append(w.Answers, "go on with the changed pattern at "+place)
+	}
+	return w
+}
+
+// answer acts on the answer to the question on the screen.
+func (m Model) answer(n int) (tea.Model, tea.Cmd) {
+	switch m.asked {
+	case whichPlace:
+		o := m.opened
+		return m, m.open(func() (*Opened, error) { return m.desk.Settle(o, o.Opening.Question.Choices[n]) })
+	case whichPattern:
+		if n == 1 {
+			return m, m.adopt()
+		}
+		kept := *m.opened
+		kept.Change = nil
+		return m.take(&kept)
+	}
+	m.screen = onWork
+	m = m.sized()
+	switch {
+	case n == 0:
+		m.work.Retry()
+		return m, nil
+	case m.fromHome:
+		return m, m.layAway()
+	}
+	return m, tea.Quit
+}
+
+// adopt goes on with the pattern as its file is now.
+func (m Model) adopt() tea.Cmd {
+	o := m.opened
+	return m.open(func() (*Opened, error) { return m.desk.Adopt(o) })
+}
+
+// lockEvery is how often a piece that is open elsewhere is looked after.
+const lockEvery = 500 * time.Millisecond
+
+// lockMsg tells whether the piece is free now.
+type lockMsg struct {
+	opened *Opened
+	err    error
+}
+
+// watchLock looks again, after a while, whether a piece that is open in another
+// terminal has become free. It runs for no other piece.
+func (m Model) watchLock() tea.Cmd {
+	if m.opened == nil || !m.opened.Opening.Held {
+		return nil
+	}
+	return tea.Tick(lockEvery, func(time.Time) tea.Msg {
+		o, ok, err := m.desk.TakeOver()
+		if !ok {
+			o = nil
+		}
+		return lockMsg{o, err}
+	})
+}
+
+func (m Model) tookOver(msg lockMsg) (tea.Model, tea.Cmd) {
+	if msg.opened == nil {
+		return m, m.watchLock()
+	}
+	return m.take(msg.opened)
+}

@@ -1,0 +1,163 @@
+package work
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"bypeg/chart"
+	"bypeg/pattern"
+	"bypeg/pattern/safetext"
+)
+
+// fabric is the loom: coming rows, the row being worked between its markers, and the
+// fabric hanging below. The row being worked is always on the same line.
+func (m Model) fabric(l layout) []string {
+	t := m.piece.Tracker
+	g := m.gutter()
+	w := m.window(m.width - g.width())
+	at := chart.At{Active: true, Row: t.RowInHand(), Done: t.Place().Done, Unsaved: m.saving.pending()}
+	over, under := m.chart.Markers(w, at)
+	indent := strings.Repeat(" ", g.width())
+	var lines []string
+	for row := at.Row + l.coming; row > at.Row; row-- {
+		lines = append(lines, m.row(g, w, row, at))
+	}
+	lines = append(lines, indent+over, m.inHand(g, w, at))
+	if l.under {
+		lines = append(lines, indent+under)
+	}
+	for row := at.Row - 1; row >= at.Row-l.done; row-- {
+		lines = append(lines, m.row(g, w, row, at))
+	}
+	if l.ruler {
+		lines = append(lines, indent+m.chart.Ruler(w))
+	}
+	return lines
+}
+
+// row is one row of the fabric; the cast-on edge lies under row 1, and nothing else
+// outside the piece.
+func (m Model) row(g gutter, w chart.Window, row int, at chart.At) string {
+	switch p := m.piece.Tracker.Order().Pattern; {
+	case row == 0:
+		return g.label("", "") + m.style.Faint(strings.Repeat(m.style.Edge, w.Width()))
+	case row < 0 || row > p.Grid.Rows():
+		return ""
+	}
+	return m.numbered(g, " ", row) + m.chart.Row(row, w, at)
+}
+
+// inHand is the line of the row being worked, or of the loops that are cast on or
+// bound off.
+func (m Model) inHand(g gutter, w chart.Window, at chart.At) string {
+	t := m.piece.Tracker
+	if t.Place().Phase == pattern.Working {
+		return m.numbered(g, m.style.Here, at.Row) + m.chart.Row(at.Row, w, at)
+	}
+	if t.Place().Phase == pattern.Finishing {
+		return ""
+	}
+	return g.label(m.style.Here, m.style.Arrow(t.Direction())) + m.loops(w, at.Unsaved)
+}
+
+// loops are the pegs while loops are put on or taken off: a ring for a peg with a
+// loop, a dot for a bare one.
+func (m Model) loops(w chart.Window, unsaved bool) string {
+	t := m.piece.Tracker
+	hand := t.Order().ColumnAt(t.Place())
+	castingOn := t.Place().Phase == pattern.CastingOn
+	open, closed := "[", "]"
+	if unsaved {
+		open, closed = "(", ")"
+	}
+	var b strings.Builder
+	gap := func(col int) {
+		switch {
+		case w.Pitch != 2:
+		case col == hand:
+			b.WriteString(m.style.Paint(chart.InHand, open))
+		case col == hand+1:
+			b.WriteString(m.style.Paint(chart.InHand, closed))
+		default:
+			b.WriteByte(' ')
+		}
+	}
+	for col := w.From; col < w.To; col++ {
+		gap(col)
+		passed := col != hand && (col < hand) == (t.Direction() == pattern.ToRight)
+		sign, tone := m.style.Bare, chart.Faint
+		if passed == castingOn {
+			sign, tone = m.style.Loop, chart.Field
+		}
+		if col == hand {
+			tone = chart.InHand
+		}
+		b.WriteString(m.style.Paint(tone, sign))
+	}
+	gap(w.To)
+	return b.String()
+}
+
+// window is the pegs that are shown: all where they fit, two cells a peg where there
+// is room, else the screenful that holds the peg in hand.
+func (m Model) window(cells int) chart.Window {
+	t := m.piece.Tracker
+	pegs := t.Order().Pattern.Pegs
+	switch {
+	case 2*pegs+1 <= cells:
+		return chart.Window{To: pegs, Pitch: 2}
+	case pegs <= cells:
+		return chart.Window{To: pegs, Pitch: 1}
+	}
+	from := min(t.Order().ColumnAt(t.Place())/cells*cells, pegs-cells)
+	return chart.Window{From: from, To: from + cells, Pitch: 1}
+}
+
+// gutter is the column of numbers left of the fabric.
+type gutter struct {
+	here, row, arrow, ridge int // widths of its parts; no ridges where they are not counted
+}
+
+func (m Model) gutter() gutter {
+	p := m.piece.Tracker.Order().Pattern
+	g := gutter{here: safetext.Width(m.style.Here), row: digits(p.Grid.Rows()), arrow: safetext.Width(m.style.Left)}
+	if ridges := p.Ridges(p.Grid.Rows()); ridges > 0 && m.width >= wideHeader {
+		g.ridge = digits(ridges)
+	}
+	return g
+}
+
+func digits(n int) int { return len(strconv.Itoa(n)) }
+
+func (g gutter) width() int {
+	w := g.here + 1 + g.row + 1 + g.arrow + 1
+	if g.ridge > 0 {
+		w += g.ridge + 1
+	}
+	return w
+}
+
+// label is the gutter of a line that is no row.
+func (g gutter) label(here, arrow string) string {
+	text := safetext.Pad(here, g.here+1) + strings.Repeat(" ", g.row+1) + arrow
+	return safetext.Pad(text, g.width())
+}
+
+// numbered is the gutter of a row: its number, the way it runs, and the ridge it
+// completes.
+func (m Model) numbered(g gutter, here string, row int) string {
+	o := m.piece.Tracker.Order()
+	text := fmt.Sprintf("%*d %s ", g.row, row, m.style.Arrow(o.Direction(row)))
+	if g.ridge > 0 {
+		ridge := ""
+		if n := o.Pattern.Ridges(row); n > o.Pattern.Ridges(row-1) {
+			ridge = strconv.Itoa(n)
+		}
+		text += safetext.Pad(ridge, g.ridge) + " "
+	}
+	if here == m.style.Here {
+		return m.style.Paint(chart.InHand, here) + " " + m.style.Strong(text)
+	}
+	return safetext.Pad(here, g.here) + " " + m.style.Paint(chart.Number, text)
+}

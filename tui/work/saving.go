@@ -1,0 +1,85 @@
+package work
+
+import (
+	"fmt"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"bypeg/tui/track"
+)
+
+// lateAfter is how long a change may be on its way to the disk before words say so.
+const lateAfter = 150 * time.Millisecond
+
+// saving is what is known of the way to the disk: how many changes were put there and
+// how many are safe.
+type saving struct {
+	put     int
+	through int
+	slow    bool  // words are due: a change has been on its way for long
+	err     error // why changes are not saved
+}
+
+// savedMsg brings the disk's word, and from whom: a word that was on its way when
+// another piece was opened must not count for that one.
+type savedMsg struct {
+	from Saver
+	Saved
+}
+
+// lateMsg comes some time after the change of that number was put.
+type lateMsg int
+
+// pending tells whether anything shown is not on the disk yet.
+func (s saving) pending() bool { return s.through < s.put }
+
+func (s saving) hear(w Saved) saving {
+	s.through = max(s.through, w.Through)
+	s.err = w.Err
+	s.slow = s.slow && s.pending()
+	return s
+}
+
+func (s saving) late(n int) saving {
+	s.slow = s.slow || s.through < n
+	return s
+}
+
+// listen waits for the next word from the disk. A panic on the way becomes a word
+// too: the terminal must come back.
+func (m Model) listen() tea.Cmd {
+	if m.piece.Saver == nil {
+		return nil
+	}
+	saver := m.piece.Saver
+	return func() (msg tea.Msg) {
+		defer func() {
+			if r := recover(); r != nil {
+				msg = savedMsg{saver, Saved{Err: fmt.Errorf("saving stopped: %v", r)}}
+			}
+		}()
+		if w, ok := saver.Next(); ok {
+			return savedMsg{saver, w}
+		}
+		return nil
+	}
+}
+
+// Unsaved tells whether changes could not be saved.
+func (m Model) Unsaved() bool { return m.saving.err != nil && m.saving.pending() }
+
+// Trouble says why changes are not saved, and how many.
+func (m Model) Trouble() string {
+	if !m.Unsaved() {
+		return "all is saved"
+	}
+	return fmt.Sprintf("%v. %s would be lost.", m.saving.err, track.Plural(m.saving.put-m.saving.through, "step"))
+}
+
+// Retry tries again to save what could not be saved.
+func (m Model) Retry() {
+	if m.Unsaved() {
+		m.piece.Saver.Retry()
+	}
+}

@@ -1,0 +1,283 @@
+package work
+
+import (
+	"fmt"
+	"strings"
+
+	"bypeg/chart"
+	"bypeg/pattern"
+	"bypeg/pattern/safetext"
+	"bypeg/tui/look"
+	"bypeg/tui/track"
+)
+
+// The least size at which the work screen can be used.
+const (
+	MinWidth  = 40
+	MinHeight = 12
+)
+
+// wideHeader is the width from which the header spells everything out.
+const wideHeader = 60
+
+// View draws the screen in at most its height of lines, none wider than its width.
+func (m Model) View() string {
+	if m.width < MinWidth || m.height < MinHeight {
+		return safetext.Cut(fmt.Sprintf("too small: needs %d x %d", MinWidth, MinHeight), m.width)
+	}
+	if m.overlay == helpOverlay {
+		return m.helpView()
+	}
+	l := layoutFor(m.height)
+	lines := []string{m.header()}
+	lines = append(lines, blank(l.underHeader)...)
+	lines = append(lines, m.fabric(l)...)
+	lines = append(lines, blank(l.overWords)...)
+	lines = append(lines, m.now(), m.then(), m.warning())
+	lines = append(lines, blank(l.underWords)...)
+	lines = append(lines, m.progress(), m.keysLine())
+	return strings.Join(lines, "\n")
+}
+
+func blank(n int) []string { return make([]string, n) }
+
+// layout is how many lines each part of the screen has.
+type layout struct {
+	underHeader, overWords, underWords int
+	coming, done                       int // rows above and below the one being worked
+	ruler, under                       bool
+}
+
+// layoutFor shares the height out: first what the hands need, then a larger piece of
+// the fabric, more of it done than to come.
+func layoutFor(height int) layout {
+	l := layout{coming: 1, done: 2}
+	left := height - 11 // header, markers, the row, a coming and two done, three words, progress, keys
+	take := func(want bool) int {
+		if !want || left < 1 {
+			return 0
+		}
+		left--
+		return 1
+	}
+	l.overWords = take(true)
+	l.ruler = take(true) == 1
+	l.under = take(true) == 1
+	l.underHeader = take(true)
+	l.underWords = take(true)
+	l.coming += left / 3
+	l.done += left - left/3
+	return l
+}
+
+// header says what the piece is and where it stands.
+func (m Model) header() string {
+	t := m.piece.Tracker
+	o, at := t.Order(), t.Place()
+	left, right := m.piece.Title, ""
+	ridges := ""
+	if r := t.Ridges(); r.Of > 0 {
+		ridges = track.Plural(r.Done, "ridge")
+	}
+	dot := " " + m.style.Dot + " "
+	if z, in, ok := t.InZone(); ok {
+		row := o.Pattern.Form.RowWord()
+		if m.width < wideHeader {
+			right = fmt.Sprintf("%s %d/%d", row, at.Row, o.Pattern.Grid.Rows())
+			right = joinNonEmpty("  ", right, ridges)
+		} else {
+			left += fmt.Sprintf("%s%s, %s %d of %d", dot, z.Name, row, in.Done, in.Of)
+			right = fmt.Sprintf("%s %d of %d", row, at.Row, o.Pattern.Grid.Rows())
+			if r := t.Ridges(); r.Of > r.Done && r.Of > 0 && m.ridgeUnderWay() {
+				ridges += ", on the " + ordinal(r.Done+1)
+			}
+			right = joinNonEmpty(dot, right, ridges)
+		}
+	} else {
+		right = joinNonEmpty(dot, strings.ReplaceAll(at.Phase.String(), "-", " "), ridges)
+	}
+	left, right = look.Apart(left, right, m.width)
+	return m.style.Strong(left) + right
+}
+
+// ridgeUnderWay tells whether the row in hand lies in a zone whose ridges count.
+func (m Model) ridgeUnderWay() bool {
+	t := m.piece.Tracker
+	return t.Order().Pattern.HasRidges(t.Order().Pattern.ZoneIndex(t.Place().Row))
+}
+
+func joinNonEmpty(sep string, parts ...string) string {
+	var kept []string
+	for _, p := range parts {
+		if p != "" {
+			kept = append(kept, p)
+		}
+	}
+	return strings.Join(kept, sep)
+}
+
+func ordinal(n int) string {
+	suffix := "th"
+	if n%100 < 11 || n%100 > 13 {
+		switch n % 10 {
+		case 1:
+			suffix = "st"
+		case 2:
+			suffix = "nd"
+		case 3:
+			suffix = "rd"
+		}
+	}
+	return fmt.Sprintf("%d%s", n, suffix)
+}
+
+// warning is the line that is empty when all is well.
+func (m Model) warning() string {
+	if m.overlay == goToOverlay {
+		return safetext.Cut("go to "+m.rowWord()+": ", m.width) + m.input.View()
+	}
+	if m.saving.err != nil {
+		return m.alert(m.saving.err.Error(), m.style.Danger)
+	}
+	if m.notice != "" {
+		return safetext.Cut(m.notice, m.width)
+	}
+	t := m.piece.Tracker
+	w, ok := t.Warning()
+	switch {
+	case !ok && m.piece.Saver == nil:
+		return m.style.Faint(safetext.Cut("to look only: "+m.piece.Held, m.width))
+	case !ok:
+		return ""
+	case w.Kind == track.BorderSoon || w.Kind == track.BorderAtHand:
+		return m.alert(t.SayWarning(w), m.style.Strong)
+	}
+	return m.style.Paint(chart.Zone, safetext.Cut("  "+t.SayWarning(w), m.width))
+}
+
+// alert is an urgent line: its shape differs too.
+func (m Model) alert(text string, paint func(string) string) string {
+	return paint(safetext.Cut(m.style.Alert+" "+text, m.width))
+}
+
+// progress shows how far the whole work is, and whether it is safe.
+func (m Model) progress() string {
+	c := m.piece.Tracker.Progress()
+	width := min(30, m.width/3)
+	says := fmt.Sprintf("%4d%%", c.Percent())
+	switch {
+	case m.saving.err != nil:
+		says += "  not saved"
+	case m.saving.slow && m.saving.pending():
+		says += "  saving"
+	}
+	return m.style.Paint(chart.Border, m.style.Bar(c.Done, c.Of, width)) + safetext.Cut(says, m.width-width)
+}
+
+// keysLine names the keys that are used most, as many as fit.
+func (m Model) keysLine() string {
+	k := m.keys
+	line := ""
+	for _, b := range k.Line() {
+		next := joinNonEmpty("  ", line, b.Help().Key+" "+b.Help().Desc)
+		if safetext.Width(next)+len("  ? help") > m.width {
+			break
+		}
+		line = next
+	}
+	return m.style.Faint(joinNonEmpty("  ", line, k.Help.Help().Key+" "+k.Help.Help().Desc))
+}
+
+// helpView lists every key.
+func (m Model) helpView() string {
+	return look.KeysView(m.style, m.piece.Title, m.keys.All(), m.width, m.height)
+}
+
+// now says what the hands do.
+func (m Model) now() string {
+	t := m.piece.Tracker
+	if turn, ok := t.Turn(); ok {
+		return m.word("NOW", t.SayTurn(turn), "", "")
+	}
+	switch t.Place().Phase {
+	case pattern.CastingOn:
+		c := m.count()
+		left := c.Of - c.Done
+		return m.word("NOW", fmt.Sprintf("cast on %d, %s", left, t.Direction()), "", fmt.Sprintf("%d of %d loops", c.Done, c.Of))
+	case pattern.BindingOff:
+		c := m.count()
+		return m.word("NOW", fmt.Sprintf("bind off %d, %s", c.Of-c.Done, t.Direction()), "", fmt.Sprintf("%d of %d loops", c.Done, c.Of))
+	case pattern.Finishing:
+		return m.word("NOW", "finished: take it off the loom and weave in the tails", "", "")
+	}
+	now, _ := t.Now()
+	c := m.count()
+	return m.word("NOW", t.Say(now), now.Pegs(), fmt.Sprintf("%d of %d worked", c.Done, c.Of))
+}
+
+// then says what comes after it.
+func (m Model) then() string {
+	t := m.piece.Tracker
+	switch t.Place().Phase {
+	case pattern.CastingOn:
+		return m.word("THEN", m.thenCastOn(), "", "")
+	case pattern.BindingOff:
+		return m.word("THEN", "work a peg, its loop to the peg before, lower over upper", "", "")
+	case pattern.Finishing:
+		return m.word("THEN", "let it rest flat before you measure it", "", "")
+	}
+	if _, ok := t.Turn(); ok {
+		first, _ := t.Now()
+		return m.word("THEN", fmt.Sprintf("%s %d %s %s", m.rowWord(), t.Place().Row, m.style.Arrow(t.Direction()), t.Say(first)), first.Pegs(), "")
+	}
+	if then, ok := t.Then(); ok {
+		return m.word("THEN", t.Say(then), then.Pegs(), "")
+	}
+	if t.Order().Pattern.Form == pattern.Tube {
+		return m.word("THEN", "the round closes", "", "")
+	}
+	return m.word("THEN", "turn", "", "")
+}
+
+func (m Model) thenCastOn() string {
+	t := m.piece.Tracker
+	o := t.Order()
+	kind := o.Pattern.CastOn.Name
+	marked := t.MarkedPegs()
+	if len(marked) == 0 {
+		return kind + " cast-on"
+	}
+	numbers := make([]string, len(marked))
+	for i, peg := range marked {
+		numbers[i] = fmt.Sprint(peg)
+	}
+	return fmt.Sprintf("%s cast-on; markers on %s %s", kind, plural(len(marked), "peg"), strings.Join(numbers, ", "))
+}
+
+func plural(n int, what string) string {
+	if n == 1 {
+		return what
+	}
+	return what + "s"
+}
+
+func (m Model) count() track.Count {
+	t := m.piece.Tracker
+	return track.Count{Done: t.Place().Done, Of: t.Order().Pattern.Of(t.Place())}
+}
+
+// word is one of the two lines that speak: a label, what to do, on which pegs, and a
+// remark at the right where there is room for it.
+func (m Model) word(label, what, pegs, remark string) string {
+	left := safetext.Pad(label, 6)
+	gap := 14
+	if m.width < wideHeader {
+		gap = 10
+	}
+	says := what
+	if pegs != "" {
+		says = safetext.Pad(what, gap) + "  " + pegs
+	}
+	says, remark = look.Apart(says, remark, m.width-len(left))
+	return m.style.Faint(left) + m.style.Strong(says) + m.style.Faint(remark)
+}

@@ -1,0 +1,222 @@
+// Package work is the work screen: it is the loom. The row being worked stands as the
+// pegs on a fixed line of the screen, coming rows above it, the fabric hanging below,
+// and words beside it that say the same. The keys move on the fabric.
+package work
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/bubbles/key"
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"bypeg/chart"
+	"bypeg/pattern"
+	"bypeg/tui/look"
+	"bypeg/tui/track"
+)
+
+// Saver takes every change to the disk, in order, and never makes the caller wait.
+type Saver interface {
+	Put(track.Event)
+	Retry()              // try again what could not be saved
+	Next() (Saved, bool) // waits for the next word from the disk; false when there is none to come
+}
+
+// Saved is the disk's word: so many of the changes put are safe, and why no more are.
+type Saved struct {
+	Through int
+	Err     error
+}
+
+// Piece is a piece as it is opened for work.
+type Piece struct {
+	Title   string
+	Tracker *track.Tracker
+	Saver   Saver  // nil opens the piece to look only
+	Notice  string // one line to be told on opening, or empty
+	Held    string // who has the piece open, where it is opened to look only
+}
+
+// overlay is what lies over the loom.
+type overlay uint8
+
+const (
+	noOverlay overlay = iota
+	helpOverlay
+	goToOverlay
+)
+
+// Model is the work screen.
+type Model struct {
+	piece   Piece
+	chart   *chart.Chart
+	style   *look.Style
+	keys    look.WorkKeys
+	width   int
+	height  int
+	saving  saving
+	notice  string // said until the next key
+	overlay overlay
+	input   textinput.Model
+}
+
+// New is the work screen of a piece.
+func New(p Piece, style *look.Style, keys look.WorkKeys) Model {
+	in := textinput.New()
+	in.Prompt = ""
+	in.CharLimit = 6
+	return Model{
+		piece: p, style: style, keys: keys, notice: p.Notice, input: in,
+		chart: chart.New(p.Tracker.Order(), style.Chart()),
+	}
+}
+
+// Init begins to listen to the disk.
+func (m Model) Init() tea.Cmd { return m.listen() }
+
+// SetSize gives the screen its size.
+func (m Model) SetSize(width, height int) Model {
+	m.width, m.height = width, height
+	return m
+}
+
+// Tracker is the tracker of the piece.
+func (m Model) Tracker() *track.Tracker { return m.piece.Tracker }
+
+// Keys are the keys that mean something now. It is empty while text is typed, when
+// every key does.
+func (m Model) Keys() []key.Binding { return m.keys.All() }
+
+// Typing tells whether keys go into a field of text.
+func (m Model) Typing() bool { return m.overlay == goToOverlay }
+
+// Update takes one message.
+func (m Model) Update(msg tea.Msg) (Model, tea.Cmd) {
+	switch msg := msg.(type) {
+	case tea.KeyMsg:
+		return m.press(msg)
+	case savedMsg:
+		if msg.from != m.piece.Saver {
+			return m, nil
+		}
+		m.saving = m.saving.hear(msg.Saved)
+		return m, m.listen()
+	case lateMsg:
+		m.saving = m.saving.late(int(msg))
+	}
+	return m, nil
+}
+
+func (m Model) press(k tea.KeyMsg) (Model, tea.Cmd) {
+	m.notice = ""
+	switch m.overlay {
+	case goToOverlay:
+		return m.pressGoTo(k)
+	case helpOverlay:
+		m.overlay = noOverlay
+		return m, nil
+	}
+	switch {
+	case key.Matches(k, m.keys.Leave):
+		return m, look.Send(look.Leave{})
+	case key.Matches(k, m.keys.Freeze):
+		return m, tea.Suspend
+	case key.Matches(k, m.keys.Chart):
+		return m, look.Send(look.ShowChart{})
+	case key.Matches(k, m.keys.Help):
+		m.overlay = helpOverlay
+	case key.Matches(k, m.keys.GoTo):
+		m.overlay = goToOverlay
+		m.input.Reset()
+		return m, m.input.Focus()
+	case key.Matches(k, m.keys.Retry):
+		m.Retry()
+	default:
+		return m.pressMove(k)
+	}
+	return m, nil
+}
+
+func (m Model) pressMove(k tea.KeyMsg) (Model, tea.Cmd) {
+	for _, move := range m.keys.Moves() {
+		if !key.Matches(k, move.Key) {
+			continue
+		}
+		if m.piece.Saver == nil {
+			m.notice = "opened to look, not to write: " + m.piece.Held
+			return m, nil
+		}
+		event, moved := m.piece.Tracker.Do(move.Action)
+		if !moved {
+			m.notice = m.whyNot(move.Action)
+			return m, nil
+		}
+		return m.save(event)
+	}
+	return m, nil
+}
+
+// whyNot says why an action leads nowhere, and what to press instead.
+func (m Model) whyNot(a track.Action) string {
+	at := m.piece.Tracker.Place()
+	switch {
+	case a == track.Undo:
+		return "nothing to undo"
+	case a == track.Redo:
+		return "nothing to redo"
+	case (a == track.GoLeft || a == track.GoRight) && at.Phase == pattern.Working:
+		return fmt.Sprintf("%s %d runs the other way: %s works its first peg, %s goes back",
+			m.rowWord(), at.Row, m.keys.Peg.Help().Key, m.keys.PegBack.Help().Key)
+	case at.Phase == pattern.Finishing:
+		return "the piece is finished"
+	}
+	return "this is where the work begins"
+}
+
+func (m Model) rowWord() string { return m.piece.Tracker.Order().Pattern.Form.RowWord() }
+
+// save hands a change to the disk. It is drawn at once, in round brackets until the
+// disk has it.
+func (m Model) save(e track.Event) (Model, tea.Cmd) {
+	m.piece.Saver.Put(e)
+	m.saving.put++
+	n := m.saving.put
+	return m, tea.Tick(lateAfter, func(time.Time) tea.Msg { return lateMsg(n) })
+}
+
+func (m Model) pressGoTo(k tea.KeyMsg) (Model, tea.Cmd) {
+	switch k.Type {
+	case tea.KeyEsc, tea.KeyCtrlC:
+		m.overlay = noOverlay
+		return m, nil
+	case tea.KeyEnter:
+		return m.goTo(m.input.Value())
+	}
+	var cmd tea.Cmd
+	m.input, cmd = m.input.Update(k)
+	return m, cmd
+}
+
+// goTo jumps to the start of the row that was typed.
+func (m Model) goTo(typed string) (Model, tea.Cmd) {
+	m.overlay = noOverlay
+	rows := m.piece.Tracker.Order().Pattern.Grid.Rows()
+	row, err := strconv.Atoi(strings.TrimSpace(typed))
+	switch {
+	case m.piece.Saver == nil:
+		m.notice = "opened to look, not to write: " + m.piece.Held
+		return m, nil
+	case err != nil || row < 1 || row > rows:
+		m.notice = fmt.Sprintf("there are %ss 1 to %d: type one of them", m.rowWord(), rows)
+		return m, nil
+	}
+	event, moved := m.piece.Tracker.Jump(pattern.Place{Phase: pattern.Working, Row: row})
+	if !moved {
+		return m, nil
+	}
+	return m.save(event)
+}
