@@ -174,10 +174,12 @@ func (s *scan) file(data string) (headed bool) {
 		var line string
 		var full bool
 		line, data, full = strings.Cut(data, "\n")
-		s.line(strings.TrimSuffix(line, "\r"), full)
+		if full { // an editor of another system may have been at it
+			line = strings.TrimSuffix(line, "\r")
+		}
+		s.line(line, full)
 	}
 	if !s.headed && len(s.records) > before {
-		s.lines++
 		s.mangled++
 	}
 	return s.headed
