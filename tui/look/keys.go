@@ -34,7 +34,7 @@ func NewWorkKeys() WorkKeys {
 		Redo:    bind("U", "redo", "U"),
 		GoTo:    bind("g", "go to a row", "g"),
 		Chart:   bind("c", "chart", "c"),
-		Retry:   bind("s", "save again, when it was not saved", "s"),
+		Retry:   bind("s", "try again to save", "s"),
 		Help:    bind("?", "help", "?"),
 		Leave:   bind("q", "leave", "q", "ctrl+c"),
 		Freeze:  bind("ctrl+z", "to the shell and back", "ctrl+z"),
@@ -53,10 +53,20 @@ func (k WorkKeys) All() []key.Binding {
 	}
 }
 
-// Line are the bindings that the work screen names on its last line, the most used
-// first.
-func (k WorkKeys) Line() []key.Binding {
-	return []key.Binding{k.Peg, k.Run, k.Row, k.PegBack, k.Undo, k.Chart, k.GoTo, k.Leave}
+// Hint is a key and one word for what it does.
+type Hint struct {
+	Key  key.Binding
+	Word string
+}
+
+// Line are the keys that the work screen names on its last line, the most used first;
+// help and leaving come last and always have room.
+func (k WorkKeys) Line() (most, always []Hint) {
+	most = []Hint{
+		{k.Peg, "peg"}, {k.Run, "run"}, {k.Row, "row"}, {k.PegBack, "back"},
+		{k.Undo, "undo"}, {k.GoTo, "go to"}, {k.Chart, "chart"},
+	}
+	return most, []Hint{{k.Help, "help"}, {k.Leave, "leave"}}
 }
 
 // Moves are the bindings that move along the work, each with what it does.

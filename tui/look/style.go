@@ -105,15 +105,18 @@ func (s Signs) Arrow(d pattern.Direction) string {
 	return s.Left
 }
 
-// Bar is a bar of so many cells, filled to a share of done by of.
-func (s Signs) Bar(done, of, width int) string {
+// Bar is a bar of so many cells, filled to a share of done by of. The filled part and
+// the rest come apart, so that they can be painted.
+func (s Signs) Bar(done, of, width int) (filled, rest string) {
 	steps := len(s.bar) - 1
-	filled := min(done, of) * width * steps / max(1, of)
-	var b strings.Builder
-	for cell := range width {
-		b.WriteString(s.bar[min(steps, max(0, filled-cell*steps))])
+	parts := min(done, of) * width * steps / max(1, of)
+	filled = strings.Repeat(s.bar[steps], parts/steps)
+	cells := parts / steps
+	if part := parts % steps; part > 0 {
+		filled += s.bar[part]
+		cells++
 	}
-	return b.String()
+	return filled, strings.Repeat(s.bar[0], width-cells)
 }
 
 // Apart puts one text at the left and one at the right of a line, two blanks between

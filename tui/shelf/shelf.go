@@ -177,8 +177,8 @@ func (m Model) pieceLine(p Piece, titles int) string {
 	if where < 12 {
 		return title + tail
 	}
-	return title + safetext.Pad(safetext.Cut(p.Where, where), where) + "  " +
-		m.style.Bar(p.Progress.Done, p.Progress.Of, barWidth) + tail
+	filled, rest := m.style.Bar(p.Progress.Done, p.Progress.Of, barWidth)
+	return title + safetext.Pad(safetext.Cut(p.Where, where), where) + "  " + filled + rest + tail
 }
 
 func (m Model) footLine() string {

@@ -96,6 +96,14 @@ func (t *Tracker) SayTurn(turn Turn) string {
 	return fmt.Sprintf("%s %d done: yarn at the %s, %s", word, turn.RowDone, turn.Yarn, turn.tail())
 }
 
+// SayTurnShort is SayTurn for a narrow screen: "yarn at right, away from the tail".
+func (t *Tracker) SayTurnShort(turn Turn) string {
+	if t.order.Pattern.Form == pattern.Tube {
+		return t.SayTurn(turn)
+	}
+	return fmt.Sprintf("yarn at %s, %s", turn.Yarn, turn.tail())
+}
+
 func (turn Turn) tail() string {
 	if turn.AtTail {
 		return "beside the tail"

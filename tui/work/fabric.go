@@ -18,6 +18,9 @@ func (m Model) fabric(l layout) []string {
 	w := m.window(m.width - g.width())
 	at := chart.At{Active: true, Row: t.RowInHand(), Done: t.Place().Done, Unsaved: m.saving.pending()}
 	over, under := m.chart.Markers(w, at)
+	if t.Place().Phase == pattern.Finishing {
+		over, under = "", ""
+	}
 	indent := strings.Repeat(" ", g.width())
 	var lines []string
 	for row := at.Row + l.coming; row > at.Row; row-- {

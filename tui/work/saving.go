@@ -19,6 +19,8 @@ type saving struct {
 	through int
 	slow    bool  // words are due: a change has been on its way for long
 	err     error // why changes are not saved
+	// thenSleep says that the program is to be suspended once nothing is pending.
+	thenSleep bool
 }
 
 // savedMsg brings the disk's word, and from whom: a word that was on its way when

@@ -23,7 +23,7 @@ const wideHeader = 60
 // View draws the screen in at most its height of lines, none wider than its width.
 func (m Model) View() string {
 	if m.width < MinWidth || m.height < MinHeight {
-		return safetext.Cut(fmt.Sprintf("too small: needs %d x %d", MinWidth, MinHeight), m.width)
+		return tooSmall(m.width)
 	}
 	if m.overlay == helpOverlay {
 		return m.helpView()
@@ -38,6 +38,21 @@ func (m Model) View() string {
 	lines = append(lines, m.progress(), m.keysLine())
 	return strings.Join(lines, "\n")
 }
+
+// tooSmall says what the screen needs, in as many words as fit.
+func tooSmall(width int) string {
+	size := fmt.Sprintf("%d x %d", MinWidth, MinHeight)
+	for _, says := range []string{"too small: needs " + size, "needs " + size, size} {
+		if safetext.Width(says) <= width {
+			return says
+		}
+	}
+	return ""
+}
+
+// words is how wide the lines of words may be: no wider than the eye travels, however
+// wide the screen is.
+func (m Model) words() int { return min(m.width, 88) }
 
 func blank(n int) []string { return make([]string, n) }
 
@@ -76,7 +91,7 @@ func (m Model) header() string {
 	o, at := t.Order(), t.Place()
 	left, right := m.piece.Title, ""
 	ridges := ""
-	if r := t.Ridges(); r.Of > 0 {
+	if r := t.Ridges(); r.Of > 0 && at.Phase != pattern.CastingOn {
 		ridges = track.Plural(r.Done, "ridge")
 	}
 	dot := " " + m.style.Dot + " "
@@ -94,10 +109,14 @@ func (m Model) header() string {
 			right = joinNonEmpty(dot, right, ridges)
 		}
 	} else {
-		right = joinNonEmpty(dot, strings.ReplaceAll(at.Phase.String(), "-", " "), ridges)
+		right = joinNonEmpty(dot, phaseWords[at.Phase], ridges)
 	}
-	left, right = look.Apart(left, right, m.width)
+	left, right = look.Apart(left, right, m.words())
 	return m.style.Strong(left) + right
+}
+
+var phaseWords = map[pattern.Phase]string{
+	pattern.CastingOn: "casting on", pattern.BindingOff: "binding off", pattern.Finishing: "finished",
 }
 
 // ridgeUnderWay tells whether the row in hand lies in a zone whose ridges count.
@@ -171,22 +190,29 @@ func (m Model) progress() string {
 	case m.saving.slow && m.saving.pending():
 		says += "  saving"
 	}
-	return m.style.Paint(chart.Border, m.style.Bar(c.Done, c.Of, width)) + safetext.Cut(says, m.width-width)
+	filled, rest := m.style.Bar(c.Done, c.Of, width)
+	return m.style.Paint(chart.Border, filled) + m.style.Faint(rest) + safetext.Cut(says, m.width-width)
 }
 
 // keysLine names the keys that are used most, as many as fit.
 func (m Model) keysLine() string {
-	k := m.keys
+	most, always := m.keys.Line()
+	end := ""
+	for _, h := range always {
+		end = joinNonEmpty("  ", end, hint(h))
+	}
 	line := ""
-	for _, b := range k.Line() {
-		next := joinNonEmpty("  ", line, b.Help().Key+" "+b.Help().Desc)
-		if safetext.Width(next)+len("  ? help") > m.width {
+	for _, h := range most {
+		next := joinNonEmpty("  ", line, hint(h))
+		if safetext.Width(next)+2+safetext.Width(end) > m.width {
 			break
 		}
 		line = next
 	}
-	return m.style.Faint(joinNonEmpty("  ", line, k.Help.Help().Key+" "+k.Help.Help().Desc))
+	return m.style.Faint(joinNonEmpty("  ", line, end))
 }
+
+func hint(h look.Hint) string { return h.Key.Help().Key + " " + h.Word }
 
 // helpView lists every key.
 func (m Model) helpView() string {
@@ -197,6 +223,9 @@ func (m Model) helpView() string {
 func (m Model) now() string {
 	t := m.piece.Tracker
 	if turn, ok := t.Turn(); ok {
+		if m.width < wideHeader {
+			return m.word("NOW", t.SayTurnShort(turn), "", "")
+		}
 		return m.word("NOW", t.SayTurn(turn), "", "")
 	}
 	switch t.Place().Phase {
@@ -208,7 +237,7 @@ func (m Model) now() string {
 		c := m.count()
 		return m.word("NOW", fmt.Sprintf("bind off %d, %s", c.Of-c.Done, t.Direction()), "", fmt.Sprintf("%d of %d loops", c.Done, c.Of))
 	case pattern.Finishing:
-		return m.word("NOW", "finished: take it off the loom and weave in the tails", "", "")
+		return m.word("NOW", "weave in the tails", "", "")
 	}
 	now, _ := t.Now()
 	c := m.count()
@@ -222,9 +251,9 @@ func (m Model) then() string {
 	case pattern.CastingOn:
 		return m.word("THEN", m.thenCastOn(), "", "")
 	case pattern.BindingOff:
-		return m.word("THEN", "work a peg, its loop to the peg before, lower over upper", "", "")
+		return m.word("THEN", m.thenBindOff(), "", "")
 	case pattern.Finishing:
-		return m.word("THEN", "let it rest flat before you measure it", "", "")
+		return m.word("THEN", "rest it flat before you measure it", "", "")
 	}
 	if _, ok := t.Turn(); ok {
 		first, _ := t.Now()
@@ -241,17 +270,24 @@ func (m Model) then() string {
 
 func (m Model) thenCastOn() string {
 	t := m.piece.Tracker
-	o := t.Order()
-	kind := o.Pattern.CastOn.Name
+	kind := t.Order().Pattern.CastOn.Name + " cast-on"
 	marked := t.MarkedPegs()
 	if len(marked) == 0 {
-		return kind + " cast-on"
+		return kind
 	}
 	numbers := make([]string, len(marked))
 	for i, peg := range marked {
 		numbers[i] = fmt.Sprint(peg)
 	}
-	return fmt.Sprintf("%s cast-on; markers on %s %s", kind, plural(len(marked), "peg"), strings.Join(numbers, ", "))
+	return fmt.Sprintf("%s; mark %s %s", kind, plural(len(marked), "peg"), strings.Join(numbers, ", "))
+}
+
+// thenBindOff tells the basic bind-off, in full where there is room.
+func (m Model) thenBindOff() string {
+	if m.width < wideHeader {
+		return "loop back a peg, lower over upper"
+	}
+	return "work a peg, its loop back to the peg before, lower over upper"
 }
 
 func plural(n int, what string) string {
@@ -270,14 +306,16 @@ func (m Model) count() track.Count {
 // remark at the right where there is room for it.
 func (m Model) word(label, what, pegs, remark string) string {
 	left := safetext.Pad(label, 6)
-	gap := 14
-	if m.width < wideHeader {
-		gap = 10
-	}
+	room := m.words() - len(left)
 	says := what
 	if pegs != "" {
-		says = safetext.Pad(what, gap) + "  " + pegs
+		for _, column := range []int{room / 4, 0} {
+			if w := max(safetext.Width(what), column) + 2; w+safetext.Width(pegs) <= room {
+				says = safetext.Pad(what, w) + pegs
+				break
+			}
+		}
 	}
-	says, remark = look.Apart(says, remark, m.width-len(left))
+	says, remark = look.Apart(says, remark, room)
 	return m.style.Faint(left) + m.style.Strong(says) + m.style.Faint(remark)
 }

@@ -103,8 +103,7 @@ func (m Model) Update(msg tea.Msg) (Model, tea.Cmd) {
 		if msg.from != m.piece.Saver {
 			return m, nil
 		}
-		m.saving = m.saving.hear(msg.Saved)
-		return m, m.listen()
+		return m.hear(msg.Saved)
 	case lateMsg:
 		m.saving = m.saving.late(int(msg))
 	}
@@ -124,7 +123,7 @@ func (m Model) press(k tea.KeyMsg) (Model, tea.Cmd) {
 	case key.Matches(k, m.keys.Leave):
 		return m, look.Send(look.Leave{})
 	case key.Matches(k, m.keys.Freeze):
-		return m, tea.Suspend
+		return m.suspend()
 	case key.Matches(k, m.keys.Chart):
 		return m, look.Send(look.ShowChart{})
 	case key.Matches(k, m.keys.Help):
@@ -175,6 +174,26 @@ func (m Model) whyNot(a track.Action) string {
 		return "the piece is finished"
 	}
 	return "this is where the work begins"
+}
+
+// suspend gives the terminal to the shell, once everything is on the disk: a program
+// that sleeps saves nothing.
+func (m Model) suspend() (Model, tea.Cmd) {
+	if m.saving.pending() && m.saving.err == nil {
+		m.saving.thenSleep = true
+		return m, nil
+	}
+	return m, tea.Suspend
+}
+
+// hear takes the disk's word.
+func (m Model) hear(w Saved) (Model, tea.Cmd) {
+	m.saving = m.saving.hear(w)
+	if !m.saving.thenSleep || (m.saving.pending() && m.saving.err == nil) {
+		return m, m.listen()
+	}
+	m.saving.thenSleep = false
+	return m, tea.Batch(tea.Suspend, m.listen())
 }
 
 func (m Model) rowWord() string { return m.piece.Tracker.Order().Pattern.Form.RowWord() }
