@@ -176,7 +176,7 @@ func toneOf(p painted) Tone {
 	case p.look == inBorder:
 		t = Border
 	}
-	if p.state == coming {
+	if p.state == coming { // the coming tones stand in the order of the others
 		return t + FieldComing - Field
 	}
 	return t

@@ -42,7 +42,7 @@ func rows(c *chart.Chart, n int, w chart.Window, at chart.At) []string {
 
 // picture is a chart drawn in a test, without the indent of the test.
 func picture(s string) []string {
-	lines := strings.Split(strings.Trim(s, "\n"), "\n")
+	lines := strings.Split(strings.TrimRight(strings.TrimPrefix(s, "\n"), "\n\t"), "\n")
 	for i := range lines {
 		lines[i] = strings.TrimPrefix(lines[i], "\t\t")
 	}

@@ -42,7 +42,7 @@ type Tone uint8
 // The tones. The coming ones are for stitches that are not worked yet.
 const (
 	Text   Tone = iota // words
-	Faint              // what may step back: ticks, lines, pegs not in use
+	Faint              // what may step back: lines, headings, pegs not in use
 	Number             // numbers of pegs, rows and ridges, and arrows
 	Marker             // triangles at marked pegs
 	Zone               // names of zones
