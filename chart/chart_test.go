@@ -248,23 +248,25 @@ func TestRulerNumbersPegsAsTheMakerCounts(t *testing.T) {
 }
 
 func TestMarkersStandOverAndUnderTheirPegs(t *testing.T) {
-	work := chart.At{Active: true, Row: 3, Done: 4}
 	for _, tt := range []struct {
 		name        string
 		style       chart.Style
 		w           chart.Window
-		at          chart.At
+		hand        int
+		unsaved     bool
 		over, under string
 	}{
-		{"two cells a peg", chart.Style{}, chart.Window{To: 9, Pitch: 2}, work, "   ▾           ▾   ", "   ▴           ▴   "},
-		{"one cell a peg points at the peg in hand too", chart.Style{}, chart.Window{To: 9, Pitch: 1}, work, " ▾  ▼  ▾ ", " ▴     ▴ "},
-		{"nothing is in hand without work", chart.Style{}, chart.Window{To: 9, Pitch: 1}, chart.At{}, " ▾     ▾ ", " ▴     ▴ "},
-		{"the pointer goes before the marker", chart.Style{}, chart.Window{To: 9, Pitch: 1}, chart.At{Active: true, Row: 3, Done: 1}, " ▾     ▼ ", " ▴     ▴ "},
-		{"a window shows its own pegs", chart.Style{}, chart.Window{From: 5, To: 9, Pitch: 1}, work, "  ▾ ", "  ▴ "},
-		{"in ASCII", chart.Style{ASCII: true}, chart.Window{To: 9, Pitch: 1}, work, " v  V  v ", " ^     ^ "},
+		{"two cells a peg", chart.Style{}, chart.Window{To: 9, Pitch: 2}, 4, false, "   ▾           ▾   ", "   ▴           ▴   "},
+		{"one cell a peg points at the peg in hand too", chart.Style{}, chart.Window{To: 9, Pitch: 1}, 4, false, " ▾  ▼  ▾ ", " ▴     ▴ "},
+		{"the pointer is hollow until the step is on the disk", chart.Style{}, chart.Window{To: 9, Pitch: 1}, 4, true, " ▾  ▽  ▾ ", " ▴     ▴ "},
+		{"nothing is in hand without work", chart.Style{}, chart.Window{To: 9, Pitch: 1}, -1, false, " ▾     ▾ ", " ▴     ▴ "},
+		{"the pointer goes before the marker", chart.Style{}, chart.Window{To: 9, Pitch: 1}, 7, false, " ▾     ▼ ", " ▴     ▴ "},
+		{"a window shows its own pegs", chart.Style{}, chart.Window{From: 5, To: 9, Pitch: 1}, 4, false, "  ▾ ", "  ▴ "},
+		{"in ASCII", chart.Style{ASCII: true}, chart.Window{To: 9, Pitch: 1}, 4, false, " v  V  v ", " ^     ^ "},
+		{"hollow in ASCII", chart.Style{ASCII: true}, chart.Window{To: 9, Pitch: 1}, 4, true, " v  Y  v ", " ^     ^ "},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			over, under := build(t, frame(), tt.style).Markers(tt.w, tt.at)
+			over, under := build(t, frame(), tt.style).Markers(tt.w, tt.hand, tt.unsaved)
 			assert.Equal(t, tt.over, over)
 			assert.Equal(t, tt.under, under)
 		})

@@ -185,7 +185,7 @@ func TestALineIsAsWideAsItSays(t *testing.T) {
 		o := fabric(t)
 		c := chart.New(o, rapid.SampledFrom(readings).Draw(t, "set").style)
 		w, at := window(t, o.Pattern), place(t, o.Pattern)
-		over, under := c.Markers(w, at)
+		over, under := c.Markers(w, c.Hand(at), at.Unsaved)
 		for _, line := range []string{c.Row(rapid.IntRange(1, o.Pattern.Grid.Rows()).Draw(t, "row"), w, at), c.Ruler(w), over, under} {
 			assert.Equal(t, w.Width(), safetext.Width(line), "%q", line)
 		}
@@ -270,7 +270,7 @@ func TestOnlyWhatIsInViewIsRead(t *testing.T) {
 	at := chart.At{Active: true, Row: 12_007, Done: 60}
 	w := chart.Window{From: 20, To: 58, Pitch: 2}
 	c.Ruler(w)
-	c.Markers(w, at)
+	c.Markers(w, c.Hand(at), at.Unsaved)
 	assert.Zero(t, *n, "rulers and markers read nothing")
 	for row := 12_000; row < 12_020; row++ {
 		c.Row(row, w, at)
@@ -283,6 +283,22 @@ func TestOnlyWhatIsInViewIsRead(t *testing.T) {
 	*n = 0
 	c.Legend(chart.View{First: 12_000, Last: 12_019, From: 10, To: 90, Width: 40})
 	assert.Equal(t, 20*80, *n)
+}
+
+// paints counts what is painted.
+type paints struct{ n *int }
+
+func (p paints) Paint(_ chart.Tone, s string) string { *p.n++; return s }
+
+func TestASymbolIsPaintedOnce(t *testing.T) {
+	n := 0
+	c := build(t, frame(), chart.Style{Set: chart.Squares, Painter: paints{&n}})
+	w, at := chart.Window{To: 9, Pitch: 2}, chart.At{Active: true, Row: 3, Done: 4}
+	first := rows(c, 7, w, at)
+	painted := n
+	assert.Less(t, painted, 20, "kinds of cells and gaps, not cells")
+	assert.Equal(t, first, rows(c, 7, w, at))
+	assert.Equal(t, painted, n, "nothing is painted again")
 }
 
 // painter is as dear as one that writes colours.
@@ -302,7 +318,7 @@ func BenchmarkView(b *testing.B) {
 			for i := 0; b.Loop(); i++ {
 				at := chart.At{Active: true, Row: rows / 2, Done: i % 100}
 				c.Ruler(w)
-				c.Markers(w, at)
+				c.Markers(w, c.Hand(at), at.Unsaved)
 				for row := rows/2 - 10; row < rows/2+10; row++ {
 					c.Row(max(1, row), w, at)
 				}

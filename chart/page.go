@@ -71,12 +71,19 @@ func (c *Chart) Lines(v View) []string {
 // caption says how the chart is read. Nothing of it goes without saying, since
 // makers differ.
 func (c *Chart) caption(v View) string {
-	o, course := c.order, c.pattern.Form.RowWord()
-	first := "row 1"
+	o, first := c.order, "row 1"
 	if c.pattern.Form == pattern.Tube {
 		first = "every round"
 	}
-	return fmt.Sprintf("%ss %d to %d, read from the bottom; %s runs %s; peg 1 is at the %s", course, v.First, v.Last, first, o.Direction(1), o.Way.Peg1)
+	return fmt.Sprintf("%s, read from the bottom; %s runs %s; peg 1 is at the %s", c.courses(v.First, v.Last), first, o.Direction(1), o.Way.Peg1)
+}
+
+// courses names rows or rounds: "rows 3 to 5", "row 3".
+func (c *Chart) courses(first, last int) string {
+	if first == last {
+		return fmt.Sprintf("%s %d", c.pattern.Form.RowWord(), first)
+	}
+	return fmt.Sprintf("%ss %d to %d", c.pattern.Form.RowWord(), first, last)
 }
 
 // layOut chooses what stands beside the stitches and how they are cut.
@@ -185,7 +192,7 @@ func (c *Chart) part(p *page, w Window, k *key) []string {
 		top += c.lay([]mark{{p.ridgeAt(), Faint, ridgeHead}}, 0)
 	}
 	lines := []string{strings.TrimRight(top, " ")}
-	over, under := c.Markers(w, At{})
+	over, under := c.Markers(w, -1, false)
 	marked := strings.TrimSpace(under) != ""
 	if marked {
 		lines = append(lines, strings.TrimRight(margin+over, " "))
@@ -255,12 +262,8 @@ func (c *Chart) zoneList(v View) []string {
 	var lines []string
 	for i := c.pattern.ZoneIndex(v.Last); i >= c.pattern.ZoneIndex(v.First); i-- {
 		z := &c.pattern.Zones[i]
-		course := c.pattern.Form.RowWord()
-		text := fmt.Sprintf("%ss %d to %d: ", course, z.First, z.Last)
-		if z.First == z.Last {
-			text = fmt.Sprintf("%s %d: ", course, z.First)
-		}
-		lines = append(lines, c.flow(words(Zone, text+c.zoneName(i)), " ", v.Width)...)
+		text := c.courses(z.First, z.Last) + ": " + c.zoneName(i)
+		lines = append(lines, c.flow(words(Zone, text), " ", v.Width)...)
 	}
 	return lines
 }

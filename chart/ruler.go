@@ -68,19 +68,20 @@ func (c *Chart) Ruler(w Window) string {
 }
 
 // Markers are the lines over and under a row, both w.Width() cells wide: small
-// triangles at the marked pegs. At pitch 1 the line over it points at the peg in hand
-// as well.
-func (c *Chart) Markers(w Window, at At) (over, under string) {
-	pointed := -1
-	if w.Pitch == 1 {
-		pointed = c.Hand(at)
+// triangles at the marked pegs. At pitch 1 there is no room for brackets: the line over
+// it points at the peg in hand as well, hand being its column or -1, with a hollow
+// pointer where the last step is not on the disk yet.
+func (c *Chart) Markers(w Window, hand int, unsaved bool) (over, under string) {
+	pointer := c.symbols.pointer
+	if unsaved {
+		pointer = c.symbols.hollow
 	}
 	var overs, unders []mark
 	for col := w.From; col < w.To; col++ {
 		marked := c.pattern.Marked(col)
 		switch {
-		case col == pointed:
-			overs = append(overs, mark{w.cell(col), InHand, c.symbols.pointer})
+		case col == hand && w.Pitch == 1:
+			overs = append(overs, mark{w.cell(col), InHand, pointer})
 		case marked:
 			overs = append(overs, mark{w.cell(col), Marker, c.symbols.over})
 		}

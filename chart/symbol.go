@@ -43,6 +43,7 @@ type furniture struct {
 	over    string    // points down at a marked peg
 	under   string    // points up at a marked peg
 	pointer string    // points down at the peg in hand
+	hollow  string    // the same where the last step is not on the disk yet
 	arrows  [2]string // by pattern.Direction
 	bracket zoneBracket
 }
@@ -70,7 +71,7 @@ func drawnSymbols() *symbols {
 		knitBack: [2]string{"╎", "┊"},
 		purlBack: [2]string{"╌", "┄"},
 		furniture: furniture{
-			edge: "┆", gap: " ", over: "▾", under: "▴", pointer: "▼",
+			edge: "┆", gap: " ", over: "▾", under: "▴", pointer: "▼", hollow: "▽",
 			arrows:  [2]string{pattern.ToLeft: "←", pattern.ToRight: "→"},
 			bracket: zoneBracket{"╮", "│", "╯", "╴"},
 		},
@@ -87,7 +88,7 @@ func asciiSymbols() *symbols {
 		knitBack: [2]string{`"`, "'"},
 		purlBack: [2]string{"_", "~"},
 		furniture: furniture{
-			edge: ":", gap: " ", over: "v", under: "^", pointer: "V",
+			edge: ":", gap: " ", over: "v", under: "^", pointer: "V", hollow: "Y",
 			arrows:  [2]string{pattern.ToLeft: "<", pattern.ToRight: ">"},
 			bracket: zoneBracket{`\`, "|", "/", "-"},
 		},

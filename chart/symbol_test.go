@@ -64,7 +64,7 @@ func TestNoTwoStitchesOfASetShareASymbol(t *testing.T) {
 func TestASymbolTakesOneCellOnEveryTerminal(t *testing.T) {
 	for _, style := range styles() {
 		s := newSymbols(style.Set, style.ASCII)
-		drawn := []string{s.edge, s.gap, s.over, s.under, s.pointer, s.arrows[0], s.arrows[1], s.bracket.top, s.bracket.side, s.bracket.bottom, s.bracket.only}
+		drawn := []string{s.edge, s.gap, s.over, s.under, s.pointer, s.hollow, s.arrows[0], s.arrows[1], s.bracket.top, s.bracket.side, s.bracket.bottom, s.bracket.only}
 		for l := range looks {
 			for _, c := range append(everyCell(), everyStrand()...) {
 				drawn = append(drawn, s.of(c, l))

@@ -82,10 +82,8 @@ func (m Model) View() string {
 		}
 		answers = append(answers, line)
 	}
-	foot := m.style.Faint(safetext.Cut("↑ ↓ and enter  q leave", m.width))
-	if m.style.ASCII {
-		foot = m.style.Faint(safetext.Cut("up, down and enter  q leave", m.width))
-	}
+	k := m.keys
+	foot := m.style.Faint(safetext.Cut(m.style.KeyName(k.Up)+" "+m.style.KeyName(k.Down)+"  enter choose  q leave", m.width))
 	answers = append(answers, "", foot)
 	keep := max(0, m.height-len(answers)-1)
 	lines = append(lines[:min(len(lines), keep)], "")

@@ -109,9 +109,9 @@ func (m Model) View() string {
 	}
 	lines = lines[:max(0, min(len(lines), m.height-1))]
 	k := m.keys
-	foot := k.Up.Help().Key + " " + k.Down.Help().Key + " rows"
+	foot := m.style.KeyName(k.Up) + " " + m.style.KeyName(k.Down) + " rows"
 	if len(m.parts()) > 1 {
-		foot += "  " + k.Left.Help().Key + " " + k.Right.Help().Key + " pegs"
+		foot += "  " + m.style.KeyName(k.Left) + " " + m.style.KeyName(k.Right) + " pegs"
 	}
 	lines = append(lines, m.style.Faint(safetext.Cut(foot+"  "+k.Leave.Help().Key+" back to the work", m.width)))
 	return strings.Join(lines, "\n")

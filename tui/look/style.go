@@ -16,8 +16,10 @@ import (
 // no letters. Every state has a shape too: the colours may all be missing.
 type Style struct {
 	Signs
-	Set    chart.Set
-	ASCII  bool
+	Set   chart.Set
+	ASCII bool
+	// Cells reads the fabric for the charts; nil reads the grid itself.
+	Cells  func(row, from, to int) []pattern.Cell
 	tones  map[chart.Tone]lipgloss.Style
 	strong lipgloss.Style
 	danger lipgloss.Style
@@ -70,7 +72,9 @@ func render(style lipgloss.Style, text string) string {
 }
 
 // Chart is how the chart draws in this style.
-func (s *Style) Chart() chart.Style { return chart.Style{Set: s.Set, ASCII: s.ASCII, Painter: s} }
+func (s *Style) Chart() chart.Style {
+	return chart.Style{Set: s.Set, ASCII: s.ASCII, Painter: s, Cells: s.Cells}
+}
 
 // Signs are the shapes that words and screens use.
 type Signs struct {
@@ -87,7 +91,7 @@ type Signs struct {
 func signsFor(ascii bool) Signs {
 	if ascii {
 		return Signs{
-			Left: "<-", Right: "->", Dot: "-", Here: ">", Alert: "!", Edge: "~", Loop: "o", Bare: ".", Dash: "--",
+			Left: "<", Right: ">", Dot: "-", Here: "*", Alert: "!", Edge: "~", Loop: "o", Bare: ".", Dash: "--",
 			bar: []string{".", "#"},
 		}
 	}

@@ -190,7 +190,7 @@ func (m Model) footLine() string {
 	if m.chosen < len(m.stock.Pieces) {
 		enter = "go on"
 	}
-	return m.style.Faint(safetext.Cut(k.Choose.Help().Key+" "+enter+"  "+k.Up.Help().Key+" "+k.Down.Help().Key+"  "+k.Leave.Help().Key+" "+k.Leave.Help().Desc, m.width))
+	return m.style.Faint(safetext.Cut(k.Choose.Help().Key+" "+enter+"  "+m.style.KeyName(k.Up)+" "+m.style.KeyName(k.Down)+"  "+k.Leave.Help().Key+" leave", m.width))
 }
 
 // Ago says how long ago a time is, as people do: "today", "yesterday", "Sunday",

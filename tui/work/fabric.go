@@ -17,7 +17,7 @@ func (m Model) fabric(l layout) []string {
 	g := m.gutter()
 	w := m.window(m.width - g.width())
 	at := chart.At{Active: true, Row: t.RowInHand(), Done: t.Place().Done, Unsaved: m.saving.pending()}
-	over, under := m.chart.Markers(w, at)
+	over, under := m.chart.Markers(w, t.Order().ColumnAt(t.Place()), at.Unsaved)
 	if t.Place().Phase == pattern.Finishing {
 		over, under = "", ""
 	}

@@ -26,7 +26,8 @@ func (m Model) View() string {
 		return tooSmall(m.width)
 	}
 	if m.overlay == helpOverlay {
-		return m.helpView()
+		view, _ := m.helpView()
+		return view
 	}
 	l := layoutFor(m.height)
 	lines := []string{m.header()}
@@ -199,11 +200,11 @@ func (m Model) keysLine() string {
 	most, always := m.keys.Line()
 	end := ""
 	for _, h := range always {
-		end = joinNonEmpty("  ", end, hint(h))
+		end = joinNonEmpty("  ", end, m.hint(h))
 	}
 	line := ""
 	for _, h := range most {
-		next := joinNonEmpty("  ", line, hint(h))
+		next := joinNonEmpty("  ", line, m.hint(h))
 		if safetext.Width(next)+2+safetext.Width(end) > m.width {
 			break
 		}
@@ -212,11 +213,11 @@ func (m Model) keysLine() string {
 	return m.style.Faint(joinNonEmpty("  ", line, end))
 }
 
-func hint(h look.Hint) string { return h.Key.Help().Key + " " + h.Word }
+func (m Model) hint(h look.Hint) string { return m.style.KeyName(h.Key) + " " + h.Word }
 
-// helpView lists every key.
-func (m Model) helpView() string {
-	return look.KeysView(m.style, m.piece.Title, m.keys.All(), m.width, m.height)
+// helpView lists every key, on several screens where one is too small.
+func (m Model) helpView() (view string, more bool) {
+	return look.KeysView(m.style, m.piece.Title, m.keys.All(), m.page, m.width, m.height)
 }
 
 // now says what the hands do.

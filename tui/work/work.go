@@ -61,6 +61,7 @@ type Model struct {
 	saving  saving
 	notice  string // said until the next key
 	overlay overlay
+	page    int // of the help
 	input   textinput.Model
 }
 
@@ -116,7 +117,11 @@ func (m Model) press(k tea.KeyMsg) (Model, tea.Cmd) {
 	case goToOverlay:
 		return m.pressGoTo(k)
 	case helpOverlay:
-		m.overlay = noOverlay
+		if _, more := m.helpView(); more {
+			m.page++
+		} else {
+			m.overlay = noOverlay
+		}
 		return m, nil
 	}
 	switch {
@@ -127,7 +132,7 @@ func (m Model) press(k tea.KeyMsg) (Model, tea.Cmd) {
 	case key.Matches(k, m.keys.Chart):
 		return m, look.Send(look.ShowChart{})
 	case key.Matches(k, m.keys.Help):
-		m.overlay = helpOverlay
+		m.overlay, m.page = helpOverlay, 0
 	case key.Matches(k, m.keys.GoTo):
 		m.overlay = goToOverlay
 		m.input.Reset()
@@ -169,7 +174,7 @@ func (m Model) whyNot(a track.Action) string {
 		return "nothing to redo"
 	case (a == track.GoLeft || a == track.GoRight) && at.Phase == pattern.Working:
 		return fmt.Sprintf("%s %d runs the other way: %s works its first peg, %s goes back",
-			m.rowWord(), at.Row, m.keys.Peg.Help().Key, m.keys.PegBack.Help().Key)
+			m.rowWord(), at.Row, m.style.KeyName(m.keys.Peg), m.style.KeyName(m.keys.PegBack))
 	case at.Phase == pattern.Finishing:
 		return "the piece is finished"
 	}

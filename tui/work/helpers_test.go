@@ -1,0 +1,106 @@
+package work_test
+
+import (
+	"io"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/lipgloss"
+	"github.com/muesli/termenv"
+
+	"bypeg/chart"
+	"bypeg/pattern"
+	"bypeg/pattern/patterntest"
+	"bypeg/tui/look"
+	"bypeg/tui/track"
+	"bypeg/tui/work"
+)
+
+// disk is a Saver whose word comes when the test wants it.
+type disk struct {
+	put     []track.Event
+	retries int
+	words   chan work.Saved
+}
+
+func newDisk() *disk { return &disk{words: make(chan work.Saved, 1)} }
+
+func (d *disk) Put(e track.Event) { d.put = append(d.put, e) }
+func (d *disk) Retry()            { d.retries++ }
+func (d *disk) Next() (work.Saved, bool) {
+	w, ok := <-d.words
+	return w, ok
+}
+
+// style is how the tests look: no colour, or the sixteen.
+func style(profile termenv.Profile, ascii bool) *look.Style {
+	r := lipgloss.NewRenderer(io.Discard)
+	r.SetColorProfile(profile)
+	r.SetHasDarkBackground(true)
+	return look.NewStyle(r, chart.Bars, ascii)
+}
+
+// desk is a piece of textured cloth on a work screen.
+type desk struct {
+	t     testing.TB
+	disk  *disk
+	model work.Model
+}
+
+// cloth is 26 pegs with sides of 3 and a field of blocks: 3 ridges, 36 field rows, 3
+// ridges and a set-up row.
+func cloth(t testing.TB) *pattern.Pattern {
+	plan := patterntest.Frame(26, 3, 3, 36)
+	plan.Title = "Towpath Cloth"
+	plan.Zones[1].Strips[0].Lines = []pattern.Line{
+		{Cells: patterntest.Rows("||||||||||||||||||||")[0]},
+		{Cells: patterntest.Rows("||--||--||--||--||--")[0]},
+		{Cells: patterntest.Rows("||||||||||||||||||||")[0]},
+		{Cells: patterntest.Rows("--||--||--||--||--||")[0]},
+	}
+	return patterntest.Build(t, plan)
+}
+
+func open(t testing.TB, at pattern.Place, s *look.Style, width, height int) *desk {
+	p := cloth(t)
+	return openPiece(t, pattern.Order{Pattern: p, Way: p.Way}, at, s, width, height)
+}
+
+func openPiece(t testing.TB, o pattern.Order, at pattern.Place, s *look.Style, width, height int) *desk {
+	d := newDisk()
+	m := work.New(work.Piece{Title: o.Pattern.Title, Tracker: track.New(o, at, track.DefaultLead), Saver: d}, s, look.NewWorkKeys())
+	return &desk{t, d, m.SetSize(width, height)}
+}
+
+// press sends keys and returns what the last one asked for.
+func (d *desk) press(keys ...tea.KeyMsg) tea.Cmd {
+	var cmd tea.Cmd
+	for _, k := range keys {
+		d.model, cmd = d.model.Update(k)
+	}
+	return cmd
+}
+
+// says lets the disk say its word.
+func (d *desk) says(w work.Saved) tea.Cmd {
+	d.disk.words <- w
+	var cmd tea.Cmd
+	d.model, cmd = d.model.Update(d.model.Init()())
+	return cmd
+}
+
+func at(row, done int) pattern.Place {
+	return pattern.Place{Phase: pattern.Working, Row: row, Done: done}
+}
+
+func rune_(r rune) tea.KeyMsg { return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}} }
+
+var (
+	space = tea.KeyMsg{Type: tea.KeySpace, Runes: []rune{' '}}
+	enter = tea.KeyMsg{Type: tea.KeyEnter}
+	up    = tea.KeyMsg{Type: tea.KeyUp}
+	down  = tea.KeyMsg{Type: tea.KeyDown}
+	left  = tea.KeyMsg{Type: tea.KeyLeft}
+	right = tea.KeyMsg{Type: tea.KeyRight}
+	back  = tea.KeyMsg{Type: tea.KeyBackspace}
+)
