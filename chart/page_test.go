@@ -226,8 +226,17 @@ func TestPartsAreCutWhereItLiesWell(t *testing.T) {
 	}
 }
 
+func TestATenthPegIsTheMakersOwn(t *testing.T) {
+	p := patterntest.Build(t, patterntest.Drawn(strings.Repeat("|", 55)))
+	for hand, cut := range map[pattern.Hand]int{pattern.RightHand: 25, pattern.LeftHand: 30} {
+		c := chart.New(pattern.Order{Pattern: p, Way: pattern.DefaultWay(hand)}, chart.Style{})
+		assert.Equal(t, []chart.Window{{From: 0, To: cut, Pitch: 1}, {From: cut, To: 55, Pitch: 1}}, c.Parts(chart.View{Width: 30}), "%s hand", hand)
+	}
+}
+
 func TestAWindowOfRowsAndPegs(t *testing.T) {
 	c := build(t, patterntest.Frame(46, 3, 1, 2), chart.Style{})
+	assert.Equal(t, "row 5, read from the bottom; row 1 runs right to", c.Lines(chart.View{First: 5, Last: 5, Width: 50})[0])
 	assert.Equal(t, picture(`
 		rows 2 to 5, read from the bottom; row 1 runs
 		right to left; peg 1 is at the right
@@ -252,9 +261,13 @@ func TestWhatStandsBesideTheStitchesGivesWay(t *testing.T) {
 	}
 	assert.Contains(t, lines(85), "│ bottom border", "a name takes one line where it fits")
 	assert.Contains(t, lines(80), "━          2 │ bottom\n     ┃", "several where it does not")
+	assert.Contains(t, build(t, patterntest.Frame(26, 3, 1, 8), chart.Style{}).Lines(chart.View{Last: 1, Width: 73}),
+		" ┃ ┃ ┃ ┃ ┃ ┃ ┃ ┃ ┃ ┃ ┃ ┃ ┃ ┃ ┃ ┃ ┃ ┃ ┃ ┃ ┃ ┃ ┃ ┃ ┃ ┃ ← 1       ╴ bottom b", "and is cut where there are too few rows")
 	assert.Contains(t, lines(72), "rows 1 to 6: bottom border", "then it goes below the chart")
 	assert.Contains(t, lines(72), "ridge")
 	assert.NotContains(t, lines(20), "ridge")
+	wide := build(t, patterntest.Frame(90, 3, 3, 8), chart.Style{}).Lines(chart.View{Width: 60})
+	assert.Equal(t, 3, strings.Count(strings.Join(wide, "\n"), "│ field"), "parts of many pegs keep the names, each its own")
 	assert.Equal(t, "too\nnarro\nfor a\nchart", lines(5), "there is no room for a row number and a peg")
 }
 
