@@ -1,6 +1,9 @@
 package save
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // # How a history is found among the records
 //
@@ -40,7 +43,7 @@ func (c chain) top() Record {
 // follow finds the chain among records given in file order.
 func follow(records []Record) chain {
 	f := newFollower(records)
-	var c chain
+	c := chain{kept: make([]Record, 0, len(records))}
 	var settled uint64
 	onChain := make([]bool, len(records))
 	for i := f.topIndex(); i >= 0; {
@@ -53,7 +56,7 @@ func follow(records []Record) chain {
 		if r.Prev == 0 {
 			break
 		}
-		next := f.find(r.Prev, i)
+		next := f.followed(i)
 		if next < 0 {
 			c.holes++
 			next = f.below(r.Prev, i)
@@ -72,37 +75,47 @@ func follow(records []Record) chain {
 }
 
 // follower finds records by number. A number may occur twice, in rival histories;
-// the one meant is then the nearest before, in file order.
+// the one meant is then the nearest before, in file order. A Here record may follow
+// any of them, so it names the one.
 type follower struct {
 	records []Record
-	numbers []uint64         // each number once, ascending
-	at      map[uint64][]int // where it occurs
+	order   []int // of the records by number, and of equal numbers in file order
 }
 
 func newFollower(records []Record) *follower {
-	f := &follower{records: records, at: make(map[uint64][]int, len(records))}
-	for i, r := range records {
-		if len(f.at[r.Number]) == 0 {
-			f.numbers = append(f.numbers, r.Number)
-		}
-		f.at[r.Number] = append(f.at[r.Number], i)
+	f := &follower{records: records, order: make([]int, len(records))}
+	for i := range f.order {
+		f.order[i] = i
 	}
-	slices.Sort(f.numbers)
+	slices.SortFunc(f.order, func(a, b int) int {
+		return cmp.Or(cmp.Compare(records[a].Number, records[b].Number), a-b)
+	})
 	return f
 }
 
 // topIndex is where the record with the highest number is, the last one of several,
 // or -1.
 func (f *follower) topIndex() int {
-	if len(f.numbers) == 0 {
+	if len(f.order) == 0 {
 		return -1
 	}
-	return f.find(f.numbers[len(f.numbers)-1], len(f.records))
+	return f.order[len(f.order)-1]
 }
+
+// from is where in the order the numbers from the given one on begin.
+func (f *follower) from(number uint64) int {
+	n, _ := slices.BinarySearchFunc(f.order, number, func(i int, number uint64) int {
+		return cmp.Compare(f.records[i].Number, number)
+	})
+	return n
+}
+
+// all are the records with that number.
+func (f *follower) all(number uint64) []int { return f.order[f.from(number):f.from(number+1)] }
 
 // find is the record with that number that is nearest before from, or -1.
 func (f *follower) find(number uint64, from int) int {
-	places := f.at[number]
+	places := f.all(number)
 	if len(places) == 0 {
 		return -1
 	}
@@ -114,13 +127,24 @@ func (f *follower) find(number uint64, from int) int {
 	return places[len(places)-1]
 }
 
+// followed is the record that the i-th one follows, or -1.
+func (f *follower) followed(i int) int {
+	r := f.records[i]
+	for _, at := range f.all(r.Prev) {
+		if r.follows != 0 && f.records[at].sum == r.follows {
+			return at
+		}
+	}
+	return f.find(r.Prev, i)
+}
+
 // below is the record with the highest number below the given one, or -1.
 func (f *follower) below(number uint64, from int) int {
-	n, _ := slices.BinarySearch(f.numbers, number)
+	n := f.from(number)
 	if n == 0 {
 		return -1
 	}
-	return f.find(f.numbers[n-1], from)
+	return f.find(f.records[f.order[n-1]].Number, from)
 }
 
 // failedTry tells whether the record is part of a write that failed and was made
@@ -128,13 +152,7 @@ func (f *follower) below(number uint64, from int) int {
 func (f *follower) failedTry(i int, kept []Record) bool {
 	number := f.records[i].Number
 	n, taken := slices.BinarySearchFunc(kept, number, func(r Record, number uint64) int {
-		switch {
-		case r.Number < number:
-			return -1
-		case r.Number > number:
-			return 1
-		}
-		return 0
+		return cmp.Compare(r.Number, number)
 	})
 	if taken || n == len(kept) || kept[n].Prev >= number {
 		return false

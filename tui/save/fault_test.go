@@ -3,6 +3,7 @@ package save
 import (
 	"fmt"
 	"io"
+	"io/fs"
 	"path/filepath"
 	"strings"
 	"sync"
@@ -24,8 +25,10 @@ type faultFS struct {
 	// fault is asked before each call, with its name and the last part of its path.
 	// An error is given back instead of making the call.
 	fault func(call, name string) error
-	// short makes writes take only so many bytes before their fault is given back.
+	// short makes writes take only so many bytes before their fault is given back;
+	// liar makes them say that they took none.
 	short int
+	liar  bool
 	// after is told of each call that has been made.
 	after func(call, name string)
 }
@@ -137,14 +140,33 @@ func (f *faultFile) Read(b []byte) (int, error) {
 	return f.File.Read(b)
 }
 
+func (f *faultFile) ReadAt(b []byte, off int64) (int, error) {
+	if err := f.fs.call("read", f.path); err != nil {
+		return 0, err
+	}
+	return f.File.ReadAt(b, off)
+}
+
 func (f *faultFile) Write(b []byte) (int, error) {
 	if err := f.fs.call("write", f.path); err != nil {
 		n, _ := f.File.Write(b[:min(f.fs.short, len(b))])
+		if f.fs.liar {
+			n = 0
+		}
 		return n, err
 	}
 	n, err := f.File.Write(b)
 	f.fs.made("write", f.path)
 	return n, err
+}
+
+func (f *faultFile) Stat() (fs.FileInfo, error) {
+	if err := f.fs.call("fstat", f.path); err != nil {
+		return nil, err
+	}
+	info, err := f.File.Stat()
+	f.fs.made("fstat", f.path)
+	return info, err
 }
 
 func (f *faultFile) Sync() error {

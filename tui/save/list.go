@@ -121,11 +121,16 @@ func glance(fsys FS, dir, id string, names []string) (Summary, bool) {
 	}
 	s := scanFiles(id, nil, nil)
 	s.file(tail)
-	top := follow(s.records).top()
-	if top.Number < second.number || len(s.records) == 0 {
+	kept := follow(s.records).kept
+	if len(kept) == 0 || kept[0].Number > second.number+1 || kept[len(kept)-1].Number < second.number {
 		return Summary{}, false
 	}
-	return summary(id, second.facts, top), true
+	for _, r := range kept {
+		if r.Kind == PatternChanged && r.Number > second.number {
+			second.facts.pattern = r.facts.pattern
+		}
+	}
+	return summary(id, second.facts, kept[len(kept)-1]), true
 }
 
 // readTail reads the last whole lines of a file.

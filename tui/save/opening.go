@@ -72,7 +72,7 @@ type Choice struct {
 	Of     int
 	Time   time.Time // zero where not known
 
-	number uint64 // the record that has it, 0 where none has
+	record Record // the one that has it, its Number 0 where none has
 }
 
 // String tells the choice to a person: "the journal: row 12, 6 of 26 worked,
@@ -130,7 +130,7 @@ func ask(s *scan, c chain, second *secondCopy) *Question {
 	q := &Question{}
 	top := c.top()
 	if top.Number > 0 {
-		q.offer(Choice{Origin: FromJournal, Place: top.Place, Of: top.Of, Time: top.Time, number: top.Number})
+		q.offer(Choice{Origin: FromJournal, Place: top.Place, Of: top.Of, Time: top.Time, record: top})
 	}
 	doubt := false
 	if second != nil && (second.number > top.Number || second.number == top.Number && second.at != top.Place) {
@@ -138,7 +138,7 @@ func ask(s *scan, c chain, second *secondCopy) *Question {
 		q.Kind, doubt = TwoPlaces, true
 	}
 	for _, r := range c.tips {
-		q.offer(Choice{Origin: FromRival, Place: r.Place, Of: r.Of, Time: r.Time, number: r.Number})
+		q.offer(Choice{Origin: FromRival, Place: r.Place, Of: r.Of, Time: r.Time, record: r})
 		q.Kind, doubt = TwoPlaces, true
 	}
 	if s.added != nil {

@@ -5,6 +5,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"strings"
 
 	"github.com/gofrs/flock"
 )
@@ -124,5 +125,5 @@ func readHolder(path string) string {
 	defer f.Close()
 	text := make([]byte, 200)
 	n, _ := f.ReadAt(text, lockText) // less than asked for is the rule
-	return string(text[:n])
+	return strings.TrimSpace(string(text[:n]))
 }

@@ -49,7 +49,7 @@ func TestAPieceIsOnDiskBeforeBeginReturns(t *testing.T) {
 	s := newStand(t)
 	var calls []string
 	s.fs.fault = func(call, name string) error {
-		if call != "read" && call != "open" {
+		if call != "read" && call != "open" && call != "fstat" {
 			calls = append(calls, call+" "+name)
 		}
 		return nil
@@ -155,7 +155,7 @@ func TestOneStepIsOneWriteAndOneSync(t *testing.T) {
 				batch = append(batch, rowTwelve(i+1))
 			}
 			require.NoError(t, p.Append(batch))
-			assert.Equal(t, map[string]int{"write": 1, "sync": 1}, s.fs.counts)
+			assert.Equal(t, map[string]int{"fstat": 2, "write": 1, "sync": 1}, s.fs.counts)
 			where, of := p.Saved()
 			assert.Equal(t, at(12, c.steps), where)
 			assert.Equal(t, 26, of)
@@ -276,6 +276,16 @@ func TestAKeptPatternThatWasChangedIsTold(t *testing.T) {
 	_, _, err := Open(s.env, s.root, id)
 	require.ErrorIs(t, err, fs.ErrNotExist)
 	assert.ErrorContains(t, err, "the place is row 12, 1 of 26 worked", "the place is told all the same")
+}
+
+func TestTheMachinesIDsAreIDsAndDiffer(t *testing.T) {
+	env := System("pid 1")
+	a, b := env.NewID(), env.NewID()
+	assert.True(t, validID(a), a)
+	assert.NotEqual(t, a, b)
+	p, err := Begin(env, t.TempDir(), New{Title: pieceTitle, PatternText: []byte(patternText)})
+	require.NoError(t, err)
+	require.NoError(t, p.Close())
 }
 
 func TestAnIDIsNeverAPath(t *testing.T) {

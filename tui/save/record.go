@@ -1,6 +1,8 @@
 package save
 
 import (
+	"encoding/binary"
+	"encoding/hex"
 	"fmt"
 	"hash/crc32"
 	"strconv"
@@ -56,8 +58,9 @@ type Record struct {
 	Of     int    // how many stitches the row (or cast-on, or bind-off) has
 	Text   string // a note's words
 
-	facts facts  // what Begun tells of the piece; PatternChanged tells the pattern
-	sum   uint32 // as read
+	facts   facts  // what Begun tells of the piece; PatternChanged tells the pattern
+	follows uint32 // of Here: the sum of the record it follows, where two have its number
+	sum     uint32 // as read
 }
 
 // facts are what a piece is, apart from its place.
@@ -100,7 +103,9 @@ func splitSum(line, seed string) (text string, sum uint32, ok bool) {
 		return "", 0, false
 	}
 	sum = checksum(seed, line[:cut])
-	return line[:cut], sum, fmt.Sprintf("%08x", sum) == line[cut+len(sumField):]
+	var digits [8]byte
+	hex.Encode(digits[:], binary.BigEndian.AppendUint32(nil, sum))
+	return line[:cut], sum, string(digits[:]) == line[cut+len(sumField):]
 }
 
 // appendLine writes the record as a line of the journal of the piece with that seed.
@@ -119,6 +124,10 @@ func (r Record) appendLine(b []byte, seed string) []byte {
 		b = fmt.Appendf(b, " title=%s source=%s", strconv.Quote(f.title), strconv.Quote(f.source))
 	case PatternChanged:
 		b = append(b, " pattern="+r.facts.pattern...)
+	case Here:
+		if r.follows != 0 {
+			b = fmt.Appendf(b, " follows=%08x", r.follows)
+		}
 	}
 	if r.Text != "" {
 		b = append(b, " text="+strconv.Quote(r.Text)...)
@@ -184,9 +193,14 @@ func (r *Record) parseHead(head []string) bool {
 // setField takes a field other than those of the place. A key that it does not know
 // is passed over: a later version may have more to tell.
 func (r *Record) setField(key, value string) bool {
-	if key == "text" {
+	switch key {
+	case "text":
 		r.Text = value
 		return true
+	case "follows":
+		sum, err := strconv.ParseUint(value, 16, 32)
+		r.follows = uint32(sum)
+		return err == nil
 	}
 	return r.facts.set(key, value)
 }

@@ -100,6 +100,8 @@ func genRecord() *rapid.Generator[Record] {
 		switch r.Kind {
 		case Begun:
 			r.facts = genFacts().Draw(t, "facts")
+		case Here:
+			r.follows = rapid.Uint32().Draw(t, "follows")
 		case PatternChanged:
 			r.facts.pattern = genMark().Draw(t, "pattern")
 		}

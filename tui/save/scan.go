@@ -1,6 +1,7 @@
 package save
 
 import (
+	"bytes"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -91,8 +92,8 @@ type scan struct {
 	added   *added   // the last line written by hand after the last record
 	target  target   // the last segment: where the next line goes
 
-	headed bool // the file being read has a header that checks
-	have   map[recordKey]struct{}
+	headed bool                   // the file being read has a header that checks
+	have   map[recordKey]struct{} // nil until it is needed
 }
 
 type recordKey struct {
@@ -146,7 +147,11 @@ func scanJournal(fsys FS, dir, id string, names []string) (*scan, error) {
 func (s *scan) anything() bool { return len(s.records) > 0 || s.version > 0 || s.foreign }
 
 func scanFiles(seed string, names []string, files [][]byte) *scan {
-	s := &scan{seed: seed, have: make(map[recordKey]struct{})}
+	lines := 0
+	for _, data := range files {
+		lines += bytes.Count(data, []byte{'\n'})
+	}
+	s := &scan{seed: seed, records: make([]Record, 0, lines)}
 	for i, data := range files {
 		n, ok := segmentNumber(names[i])
 		highest := s.highest
@@ -221,13 +226,27 @@ func (s *scan) line(line string, full bool) {
 
 func (s *scan) keep(r Record) {
 	s.atEnd, s.added = nil, nil
-	key := recordKey{r.Number, r.sum}
-	if _, seen := s.have[key]; seen {
+	if r.Number <= s.highest && s.has(r) {
 		return
 	}
-	s.have[key] = struct{}{}
 	s.records = append(s.records, r)
 	s.highest = max(s.highest, r.Number)
+	if s.have != nil {
+		s.have[recordKey{r.Number, r.sum}] = struct{}{}
+	}
+}
+
+// has tells whether the record has been read before. Numbers ascend in almost every
+// journal, so that what is needed to know it is made when it is first asked for.
+func (s *scan) has(r Record) bool {
+	if s.have == nil {
+		s.have = make(map[recordKey]struct{}, len(s.records))
+		for _, r := range s.records {
+			s.have[recordKey{r.Number, r.sum}] = struct{}{}
+		}
+	}
+	_, seen := s.have[recordKey{r.Number, r.sum}]
+	return seen
 }
 
 // damagedLine keeps the whole records that lie within a line which does not check:

@@ -141,12 +141,12 @@ func (p *Piece) Settle(at pattern.Place, of int) (Opening, error) {
 		return p.opening, &NotSavedError{Saved: p.saved.Place, Of: p.saved.Of, Err: ErrLookOnly}
 	}
 	before := p.journal.top
+	here := []Record{{Kind: Here, Time: p.env.Now(), Place: at, Of: of}}
 	for _, c := range question.Choices {
-		if c.Place == at && c.number > 0 {
-			p.journal.top = c.number
+		if c.Place == at && c.record.Number > 0 {
+			p.journal.top, here[0].follows = c.record.Number, c.record.sum
 		}
 	}
-	here := []Record{{Kind: Here, Time: p.env.Now(), Place: at, Of: of}}
 	if err := p.journal.append(here); err != nil {
 		p.journal.top = before
 		return p.opening, &NotSavedError{Saved: p.saved.Place, Of: p.saved.Of, Err: err}
@@ -173,7 +173,7 @@ func (p *Piece) Reread() (Opening, error) {
 	q := o.Question
 	if q == nil {
 		q = &Question{}
-		if at := (Choice{Origin: FromJournal, Place: o.Place, Of: o.Of, Time: o.Time, number: p.saved.Number}); at.number > 0 {
+		if at := (Choice{Origin: FromJournal, Place: o.Place, Of: o.Of, Time: o.Time, record: p.saved}); at.record.Number > 0 {
 			q.offer(at)
 		}
 	}

@@ -1,0 +1,116 @@
+package save
+
+import (
+	"bytes"
+	"os"
+	"syscall"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestAShelfThatIsNotThereIsEmpty(t *testing.T) {
+	s := newStand(t)
+	all, err := List(s.env, s.root)
+	require.NoError(t, err)
+	assert.Empty(t, all)
+}
+
+func TestTheListTellsOfEveryPieceAndBlocksOnNone(t *testing.T) {
+	s := newStand(t)
+	older := s.worked(t, 3)
+	newer := s.begun(t)
+	for i := range 120 {
+		require.NoError(t, newer.Append([]Step{rowTwelve(i + 1)}))
+	}
+	ruined := s.worked(t, 3)
+	s.setJournal(t, ruined, []byte("milk\neggs\n"))
+	require.NoError(t, os.Remove(s.path(ruined, copyName)))
+	require.NoError(t, os.Mkdir(s.path("a name\x1b[2J", ""), 0o700))
+	require.NoError(t, os.Mkdir(s.path("cut-short", ""), 0o700))
+	require.NoError(t, os.WriteFile(s.path("a-file", ""), nil, 0o600))
+
+	all, err := List(s.env, s.root)
+	require.NoError(t, err)
+	require.Len(t, all, 4)
+	assert.Equal(t, newer.ID(), all[0].ID)
+	assert.Equal(t, pieceTitle, all[0].Title)
+	assert.Equal(t, sourceName, all[0].Source)
+	assert.Equal(t, at(12, 120), all[0].Place)
+	assert.Equal(t, 26, all[0].Of)
+	assert.Empty(t, all[0].Err)
+	assert.Equal(t, older, all[1].ID)
+	assert.Equal(t, at(12, 3), all[1].Place)
+	assert.True(t, all[0].Time.After(all[1].Time))
+	for _, broken := range all[2:] {
+		assert.NotEmpty(t, broken.Err)
+		assert.NotContains(t, broken.ID+broken.Err, "\x1b")
+	}
+}
+
+func TestTheListKnowsThePatternThatAPieceIsMadeWith(t *testing.T) {
+	other := patternText + "# wider\n"
+	for _, c := range []struct {
+		name  string
+		fault func(string, string) error
+	}{
+		{"the second copy is up to date", nil},
+		{"the second copy is behind", always("create", "place.new", syscall.ENOSPC)},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := newStand(t)
+			p := s.begun(t)
+			s.fs.failing(c.fault)
+			require.NoError(t, p.ChangePattern([]byte(other), at(1, 0), 30))
+			all, err := List(s.env, s.root)
+			require.NoError(t, err)
+			text, err := all[0].Pattern(s.env, s.root)
+			require.NoError(t, err)
+			assert.Equal(t, other, string(text))
+		})
+	}
+}
+
+func TestTheListReadsAJournalsEndOnly(t *testing.T) {
+	s := newStand(t)
+	p := s.begun(t)
+	for i := range 200 {
+		require.NoError(t, p.Append([]Step{rowTwelve(i + 1)}))
+	}
+	require.NoError(t, p.Close())
+	data := s.journalOf(t, p.ID())
+	require.Greater(t, len(data), tailSize)
+	s.setJournal(t, p.ID(), append(bytes.Repeat([]byte{'x'}, len(data)-tailSize), data[len(data)-tailSize:]...))
+	all, err := List(s.env, s.root)
+	require.NoError(t, err)
+	assert.Equal(t, at(12, 200), all[0].Place)
+	assert.Equal(t, pieceTitle, all[0].Title)
+}
+
+func TestTheListManagesWithoutASecondCopyAndWithoutAJournal(t *testing.T) {
+	s := newStand(t)
+	bare := s.worked(t, 3)
+	require.NoError(t, os.Remove(s.path(bare, copyName)))
+	copied := s.begun(t)
+	require.NoError(t, copied.Append([]Step{rowTwelve(7)}))
+	require.NoError(t, copied.Close())
+	require.NoError(t, os.Remove(s.path(copied.ID(), "journal-0001.txt")))
+	all, err := List(s.env, s.root)
+	require.NoError(t, err)
+	require.Len(t, all, 2)
+	assert.Equal(t, at(12, 7), all[0].Place)
+	assert.Equal(t, at(12, 3), all[1].Place)
+	assert.Equal(t, pieceTitle, all[1].Title)
+}
+
+func TestAPieceThatCannotBeReadIsListedWithTheReason(t *testing.T) {
+	s := newStand(t)
+	id := s.worked(t, 3)
+	s.fs.failing(always("read", "journal", syscall.EIO))
+	all, err := List(s.env, s.root)
+	require.NoError(t, err)
+	require.Len(t, all, 1)
+	assert.Equal(t, id, all[0].ID)
+	assert.Contains(t, all[0].Err, "input/output error")
+}
