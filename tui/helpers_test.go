@@ -1,0 +1,268 @@
+package tui_test
+
+import (
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync/atomic"
+	"syscall"
+	"testing"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/lipgloss"
+	"github.com/muesli/termenv"
+	"github.com/stretchr/testify/require"
+
+	"bypeg/chart"
+	"bypeg/pattern"
+	"bypeg/tui"
+	"bypeg/tui/look"
+	"bypeg/tui/save"
+)
+
+// matText is a pattern file of 8 pegs: a garter frame of one ridge around two field
+// rows, and a set-up row.
+const matText = `pattern = 1
+title = "Test Weir Mat"
+pegs = 8
+[[zone]]
+name = "bottom border"
+border = true
+rows = ["k", "p"]
+[[zone]]
+name = "field"
+sides = 2
+rows = ["k", "k1, p2, k1"]
+[[zone]]
+name = "top border"
+like = "bottom border"
+[[zone]]
+name = "set-up"
+border = true
+rows = ["k"]
+`
+
+// room is a place to test in: a folder of pieces, a shelf of texts, a disk that can
+// be made to fail.
+type room struct {
+	t     testing.TB
+	root  string
+	files map[string]string
+	full  atomic.Bool // the disk is full
+	now   time.Time
+}
+
+func newRoom(t testing.TB) *room {
+	return &room{
+		t: t, root: filepath.Join(t.TempDir(), "pieces"), files: map[string]string{"mat.toml": matText},
+		now: time.Date(2026, 2, 3, 19, 4, 5, 0, time.UTC),
+	}
+}
+
+func (r *room) desk() *tui.Desk {
+	env := save.System("pid 4711")
+	env.FS = fillingFS{env.FS, &r.full}
+	env.Now = func() time.Time { return r.now }
+	d := &tui.Desk{
+		Env: env, Root: r.root, Examples: []string{"weir-mat"},
+		Example: func(name string) ([]byte, bool) { return []byte(matText), name == "weir-mat" },
+		ReadFile: func(path string) ([]byte, error) {
+			text, ok := r.files[path]
+			if !ok {
+				return nil, fmt.Errorf("there is no file %q (%w)", path, os.ErrNotExist)
+			}
+			return []byte(text), nil
+		},
+		Way:  func(d *pattern.Design) (pattern.Hand, pattern.Way) { return pattern.RightHand, d.Way },
+		Lead: 2,
+	}
+	r.t.Cleanup(func() { d.Close() })
+	return d
+}
+
+func (r *room) source() tui.Source {
+	return tui.Source{Name: "mat.toml", Shown: "mat.toml", Text: []byte(r.files["mat.toml"])}
+}
+
+// fillingFS is a file system whose writes fail while the disk is full.
+type fillingFS struct {
+	save.FS
+	full *atomic.Bool
+}
+
+func (f fillingFS) Append(path string) (save.File, error) {
+	file, err := f.FS.Append(path)
+	return fillingFile{file, f.full}, err
+}
+
+func (f fillingFS) Create(path string) (save.File, error) {
+	file, err := f.FS.Create(path)
+	return fillingFile{file, f.full}, err
+}
+
+type fillingFile struct {
+	save.File
+	full *atomic.Bool
+}
+
+func (f fillingFile) Write(p []byte) (int, error) {
+	if f.full.Load() {
+		return 0, &fs.PathError{Op: "write", Err: syscall.ENOSPC}
+	}
+	return f.File.Write(p)
+}
+
+// program runs a router by hand. Commands run beside it, and their messages are given
+// to it when the test waits.
+type program struct {
+	t     testing.TB
+	model tea.Model
+	msgs  chan tea.Msg
+	quit  bool
+}
+
+func style() *look.Style {
+	r := lipgloss.NewRenderer(io.Discard)
+	r.SetColorProfile(termenv.Ascii)
+	return look.NewStyle(r, chart.Bars, false)
+}
+
+func (r *room) clock() time.Time { return r.now }
+
+func (r *room) start(m tea.Model) *program {
+	p := &program{t: r.t, model: m, msgs: make(chan tea.Msg, 1000)}
+	p.do(m.Init())
+	p.until("the first screen", func() bool { return p.view() != "" })
+	return p
+}
+
+// onShelf starts the program on the shelf.
+func (r *room) onShelf(d *tui.Desk) *program {
+	return r.start(tui.New(d, style(), r.clock))
+}
+
+// onWork starts the program with a piece.
+func (r *room) onWork(d *tui.Desk, o *tui.Opened) *program {
+	return r.start(tui.NewWork(d, o, style(), r.clock))
+}
+
+// do starts a command. The commands of a sequence run one after the other, and so do
+// those of a batch: no test depends on their order.
+func (p *program) do(cmd tea.Cmd) {
+	if cmd != nil {
+		go func() { p.msgs <- cmd() }()
+	}
+}
+
+func (p *program) give(msg tea.Msg) {
+	switch msg := msg.(type) {
+	case nil:
+	case tea.QuitMsg:
+		p.quit = true
+	case tea.BatchMsg:
+		for _, c := range msg {
+			p.do(c)
+		}
+	default:
+		if cmds, ok := sequence(msg); ok {
+			go func() {
+				for _, c := range cmds {
+					if c != nil {
+						p.msgs <- c()
+					}
+				}
+			}()
+			return
+		}
+		var cmd tea.Cmd
+		p.model, cmd = p.model.Update(msg)
+		p.do(cmd)
+	}
+}
+
+// until gives messages to the model until something holds, or for 5 seconds.
+func (p *program) until(what string, holds func() bool) {
+	p.t.Helper()
+	deadline := time.After(5 * time.Second)
+	for !holds() {
+		select {
+		case msg := <-p.msgs:
+			p.give(msg)
+		case <-deadline:
+			p.t.Fatalf("waited in vain: %s\n%s", what, p.view())
+		}
+	}
+}
+
+// press sends keys. Before each, what the keys before it led to is waited for.
+func (p *program) press(keys ...string) {
+	p.t.Helper()
+	for _, k := range keys {
+		msg := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(k)}
+		if t, ok := named[k]; ok {
+			msg = tea.KeyMsg{Type: t}
+		}
+		p.settle()
+		p.give(msg)
+	}
+	p.settle()
+}
+
+// settle gives the model all messages that come without a pause.
+func (p *program) settle() {
+	for {
+		select {
+		case msg := <-p.msgs:
+			p.give(msg)
+		case <-time.After(15 * time.Millisecond):
+			return
+		}
+	}
+}
+
+var named = map[string]tea.KeyType{
+	"enter": tea.KeyEnter, "space": tea.KeySpace, "up": tea.KeyUp, "down": tea.KeyDown, "ctrl+c": tea.KeyCtrlC,
+}
+
+func (p *program) view() string { return p.model.View() }
+
+func (p *program) sees(text string) {
+	p.t.Helper()
+	p.until("to see "+text, func() bool { return strings.Contains(p.view(), text) })
+}
+
+func (p *program) ends() {
+	p.t.Helper()
+	p.until("the end", func() bool { return p.quit })
+}
+
+func (p *program) seesNot(text string) {
+	p.t.Helper()
+	require.NotContains(p.t, p.view(), text)
+}
+
+// journal is the text of the only piece's journal, and its path.
+func (r *room) journal() (text, path string) {
+	r.t.Helper()
+	found, err := filepath.Glob(filepath.Join(r.root, "*", "journal-0001.txt"))
+	require.NoError(r.t, err)
+	require.Len(r.t, found, 1)
+	data, err := os.ReadFile(found[0])
+	require.NoError(r.t, err)
+	return string(data), found[0]
+}
+
+func (r *room) setJournal(text string) {
+	_, path := r.journal()
+	require.NoError(r.t, os.WriteFile(path, []byte(text), 0o600))
+}
+
+// changed is the pattern file with one text in place of another.
+func (r *room) change(was, now string) {
+	require.Contains(r.t, r.files["mat.toml"], was)
+	r.files["mat.toml"] = strings.Replace(r.files["mat.toml"], was, now, 1)
+}
