@@ -14,8 +14,24 @@ import (
 // zones, so it is made once and its faults are told for each.
 type fabric struct {
 	lines  []pattern.Line
-	places []span // of each line
+	places []place // of each line
 	faults []fault
+}
+
+// place is where a line is written: a piece of a text's value, or a text as a whole.
+// It becomes a place in the file only when it is asked for, since finding a piece
+// means walking the text.
+type place struct {
+	text  *spot
+	piece span
+	whole bool
+}
+
+func (p place) in(file string) span {
+	if p.whole {
+		return p.text.value
+	}
+	return p.text.within(file, p.piece.start, p.piece.end)
 }
 
 // loomed is what a fabric depends on.
@@ -61,14 +77,19 @@ func (w *weaver) fits(lines, pegs int) bool {
 
 const tooMuch = "the pattern has more stitches than the 20 million it may have"
 
-// rows makes the fabric of written rows: the elements of the list at e.
-func (w *weaver) rows(e entry, elements []entry, pegs int, yarn pattern.Yarn) *fabric {
-	key := loomed{e.at, pegs, yarn}
-	if f := w.made[key]; f != nil {
+// rows makes the fabric of the written rows under a key: nil where it holds no list.
+func (w *weaver) rows(t *table, key string, pegs int, yarn pattern.Yarn) *fabric {
+	e := t.entries[key]
+	of := loomed{e.at, pegs, yarn}
+	if f := w.made[of]; f != nil {
 		return f
 	}
+	elements, ok := t.list(key, `["k", "p"]`)
+	if !ok {
+		return nil
+	}
 	f := &fabric{}
-	w.made[key] = f
+	w.made[of] = f
 	if !w.fits(len(elements), pegs) {
 		f.fail(e.at.value, "write fewer rows, or fewer pegs", tooMuch)
 		return f
@@ -79,7 +100,7 @@ func (w *weaver) rows(e entry, elements []entry, pegs int, yarn pattern.Yarn) *f
 		cells := backing[i*pegs : (i+1)*pegs : (i+1)*pegs]
 		w.row(f, row, cells, yarn)
 		f.lines = append(f.lines, pattern.Line{Cells: cells, Written: true})
-		f.places = append(f.places, row.at.value)
+		f.places = append(f.places, place{text: row.at, whole: true})
 		if len(f.faults) >= maxFindings {
 			break
 		}
@@ -129,47 +150,61 @@ func (f *fabric) rowFaults(text string, e entry, err error) {
 	}
 }
 
-// chart makes the fabric of a picture, drawn as it looks, top line last worked. Any
-// width goes with pegs 0, as long as all lines have it.
-func (w *weaver) chart(e entry, picture string, pegs int, yarn pattern.Yarn) *fabric {
-	key := loomed{e.at, pegs, yarn}
-	if f := w.made[key]; f != nil {
+// chart makes the fabric of the picture under a key, drawn as it looks, top line last
+// worked: nil where it holds no text. Any width goes with pegs 0, as long as all
+// lines have it.
+func (w *weaver) chart(t *table, key string, pegs int, yarn pattern.Yarn) *fabric {
+	e := t.entries[key]
+	of := loomed{e.at, pegs, yarn}
+	if f := w.made[of]; f != nil {
 		return f
+	}
+	picture, ok := t.raw(key, "|-|")
+	if !ok {
+		return nil
 	}
 	f := &fabric{}
-	w.made[key] = f
+	w.made[of] = f
 	top, bottom := trimLines(picture)
-	if top == bottom {
+	lines := 1 + strings.Count(picture[top:bottom], "\n")
+	switch {
+	case top == bottom:
 		f.fail(e.at.value, "draw each row as a line: "+chartSigns, "the chart is empty")
-		return f
-	}
-	if lines := 1 + strings.Count(picture[top:bottom], "\n"); !w.fits(lines, 0) || !w.fits(1, bottom-top) {
+	case !w.fits(lines, 0) || !w.fits(1, bottom-top):
 		f.fail(e.at.value, "draw fewer rows", tooMuch)
-		return f
+	default:
+		w.draw(f, e.at, picture, span{top, bottom}, pegs, yarn)
 	}
-	backing := make([]pattern.Cell, 0, bottom-top)
-	for end := bottom; end > top && len(f.faults) < maxFindings; {
-		start := max(top, strings.LastIndexByte(picture[:end], '\n')+1)
+	return f
+}
+
+// draw reads the lines of a picture, the lowest first.
+func (w *weaver) draw(f *fabric, text *spot, picture string, lines span, pegs int, yarn pattern.Yarn) {
+	backing := make([]pattern.Cell, 0, lines.end-lines.start)
+	for end := lines.end; end > lines.start && len(f.faults) < maxFindings; {
+		start := max(lines.start, strings.LastIndexByte(picture[:end], '\n')+1)
+		at := place{text: text, piece: trimmed(picture, span{start, end})}
 		from := len(backing)
-		line := trimmed(picture, span{start, end})
-		at := e.at.within(w.text, line.start, line.end)
-		var known bool
-		backing, known = w.chartLine(f, e, picture, line, backing, yarn)
+		var wrong *place
+		backing, wrong = w.chartLine(picture, at, backing, yarn)
 		cells := backing[from:len(backing):len(backing)]
 		if pegs == 0 {
 			pegs = len(cells)
 		}
-		if len(cells) == 0 && known {
-			f.fail(at, "delete it; a row without a stitch ends the fabric", "an empty line stands in the chart")
-		} else if known && len(cells) != pegs {
-			f.fail(at, "", "this line of the chart has %d stitches for %d pegs: %s", len(cells), pegs, missBy(len(cells), pegs))
+		switch {
+		case wrong != nil:
+			f.fail(wrong.in(w.text), chartSigns+"; others are named under [legend]",
+				"the sign %s is not in the legend", shown(picture[wrong.piece.start:wrong.piece.end]))
+		case len(cells) == 0:
+			f.fail(at.in(w.text), "delete it; a row without a stitch ends the fabric", "an empty line stands in the chart")
+		case len(cells) != pegs:
+			f.fail(at.in(w.text), "", "this line of the chart has %d stitches for %d pegs: %s", len(cells), pegs, missBy(len(cells), pegs))
 		}
 		f.lines = append(f.lines, pattern.Line{Cells: cells})
 		f.places = append(f.places, at)
 		end = start - 1
 	}
 	w.cells += len(backing)
-	return f
 }
 
 // missBy says by how many a count misses: "2 too many".
@@ -180,19 +215,26 @@ func missBy(have, want int) string {
 	return fmt.Sprintf("%d too few", want-have)
 }
 
-// chartLine appends the cells of one line of a chart, as far as its signs are known.
-func (w *weaver) chartLine(f *fabric, e entry, picture string, at span, cells []pattern.Cell, yarn pattern.Yarn) ([]pattern.Cell, bool) {
-	for i := at.start; i < at.end; {
-		stitch, size := w.legend.at(picture[i:at.end])
+// chartLine appends the cells of one line of a chart, as far as its signs are known,
+// and returns the first sign that is not.
+func (w *weaver) chartLine(picture string, at place, cells []pattern.Cell, yarn pattern.Yarn) ([]pattern.Cell, *place) {
+	i, end := at.piece.start, at.piece.end
+	for ; i < end && picture[i] < 128; i++ { // most charts are drawn with plain signs
+		stitch := w.legend.plain[picture[i]]
+		if stitch == unknownSign || i+1 < end && picture[i+1] >= 128 {
+			break
+		}
+		cells = append(cells, pattern.Cell{Stitch: stitch, Yarn: yarn})
+	}
+	for i < end {
+		stitch, size := w.legend.at(picture[i:end])
 		if stitch == unknownSign {
-			f.fail(e.at.within(w.text, i, i+size), chartSigns+"; others are named under [legend]",
-				"the sign %s is not in the legend", shown(picture[i:i+size]))
-			return cells, false
+			return cells, &place{text: at.text, piece: span{i, i + size}}
 		}
 		cells = append(cells, pattern.Cell{Stitch: stitch, Yarn: yarn})
 		i += size
 	}
-	return cells, true
+	return cells, nil
 }
 
 // trimmed is a line of the picture without the blanks around it.

@@ -1,6 +1,7 @@
 package file
 
 import (
+	"encoding/binary"
 	"unicode/utf8"
 
 	"bypeg/pattern/safetext"
@@ -45,6 +46,12 @@ func checkText(text string) *fault {
 		return &fault{span{}, "the file is larger than the 4 MiB a pattern may have", "check that this is a pattern file"}
 	}
 	for i := 0; i < len(text); {
+		for i+8 <= len(text) && isPlain(text[i:i+8]) {
+			i += 8
+		}
+		if i == len(text) {
+			break
+		}
 		c := text[i]
 		if c >= 0x20 && c < 0x7f || c == '\t' || c == '\n' {
 			i++
@@ -64,6 +71,17 @@ func checkText(text string) *fault {
 		i += size
 	}
 	return nil
+}
+
+// isPlain tells whether eight bytes are all printable ASCII. It looks at them as one
+// number, since large charts have millions: a byte's top bit is set in t where the
+// byte is a blank or above, and in d where it is no DEL.
+func isPlain(eight string) bool {
+	const top = 0x8080808080808080
+	x := binary.LittleEndian.Uint64([]byte(eight))
+	t := x + 0x6060606060606060
+	d := x + 0x0101010101010101
+	return x&top == 0 && t&top == top && d&top == 0
 }
 
 // shown is foreign text as messages quote it: cleaned, in quotes, not too long.

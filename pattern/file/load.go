@@ -45,7 +45,7 @@ func load(r *report) *pattern.Pattern {
 	}
 	p, errs := pattern.Build(plan)
 	for _, e := range errs {
-		r.errorf(placeOf(e, zones), "", "%s", e.Msg)
+		r.errorf(placeOf(e, zones, r.text), "", "%s", e.Msg)
 	}
 	if p != nil {
 		warn(r, p, zones)
@@ -54,7 +54,7 @@ func load(r *report) *pattern.Pattern {
 }
 
 // placeOf is where a fault of the plan stands in the file.
-func placeOf(e *pattern.PlanError, zones []*zone) span {
+func placeOf(e *pattern.PlanError, zones []*zone, text string) span {
 	if e.Zone < 0 || e.Zone >= len(zones) {
 		return span{}
 	}
@@ -63,7 +63,7 @@ func placeOf(e *pattern.PlanError, zones []*zone) span {
 		return z.at
 	}
 	if lines := z.lines[e.Strip]; e.Line >= 0 && e.Line < len(lines) {
-		return lines[e.Line]
+		return lines[e.Line].in(text)
 	}
 	return z.at
 }

@@ -21,48 +21,59 @@ func (z *zoneReader) motif(t *table, zn *zone, room int, yarn pattern.Yarn) {
 	if f == nil {
 		return
 	}
+	corner, placed, ok := m.corner()
 	width, height := len(f.lines[0].Cells), len(f.lines)
-	col, row, needs := (room-width)/2, 0, width
-	placed := m.has("at")
-	if placed {
-		if col, row, ok = m.corner(); !ok {
-			return
-		}
-		needs = col + width
-	}
-	if needs > room {
+	needs := corner.col + width
+	switch {
+	case !ok:
+		return
+	case needs > room:
 		t.failKey("motif", "", "the motif %s needs %d pegs; there are %d for it: %s", shown(name), needs, room, missBy(needs, room))
 		return
 	}
-	rows, repeat := z.motifRows(t, zn, row+height)
-	if row+height > rows {
-		t.failKey("height", "", "the motif %s needs %d rows; the height gives %d", shown(name), row+height, rows)
+	rows, repeat := z.motifRows(t, zn, corner.row+height)
+	switch {
+	case corner.row+height > rows:
+		t.failKey("height", "", "the motif %s needs %d rows; the height gives %d", shown(name), corner.row+height, rows)
 		return
-	}
-	if !placed {
-		row = (repeat - height) / 2
-	}
-	zn.plan.Rows = rows
-	if !z.weaver.fits(repeat, room) {
+	case !z.weaver.fits(repeat, room):
 		t.failKey(t.countKey(), "", tooMuch)
 		return
 	}
-	z.weaver.cells += repeat * room
-	lines := ground(repeat, room, yarn)
-	for i, l := range f.lines {
-		copy(lines[row+i].Cells[col:], l.Cells)
+	if !placed {
+		corner = cell{(room - width) / 2, (repeat - height) / 2}
 	}
-	zn.plan.Strips = append(zn.plan.Strips, pattern.StripPlan{Pegs: room, Lines: lines})
+	zn.plan.Rows = rows
+	zn.plan.Strips = append(zn.plan.Strips, pattern.StripPlan{Pegs: room, Lines: z.weaver.lay(f, corner, repeat, room, yarn)})
+}
+
+// cell is a place in a zone, counted from 0 at the lower left.
+type cell struct{ col, row int }
+
+// lay puts a picture on knit rows.
+func (w *weaver) lay(f *fabric, corner cell, rows, pegs int, yarn pattern.Yarn) []pattern.Line {
+	w.cells += rows * pegs
+	backing := make([]pattern.Cell, rows*pegs)
+	for i := range backing {
+		backing[i] = pattern.Cell{Stitch: pattern.Knit, Yarn: yarn}
+	}
+	lines := make([]pattern.Line, rows)
+	for i := range lines {
+		lines[i].Cells = backing[i*pegs : (i+1)*pegs : (i+1)*pegs]
+	}
+	for i, l := range f.lines {
+		copy(lines[corner.row+i].Cells[corner.col:], l.Cells)
+	}
+	return lines
 }
 
 // drawn is the motif's own fabric, or nil where something is wrong with it.
 func (z *zoneReader) drawn(m *table, yarn pattern.Yarn) *fabric {
-	picture, ok := m.raw("chart", "|-|")
-	if !ok {
+	if !m.has("chart") {
 		return nil
 	}
-	f := z.weaver.chart(m.entries["chart"], picture, 0, yarn)
-	if !m.told(m.entries["chart"], f) {
+	f := z.weaver.chart(m, "chart", 0, yarn)
+	if !m.told("chart", f) {
 		return nil
 	}
 	return f
@@ -78,31 +89,21 @@ func (z *zoneReader) motifRows(t *table, zn *zone, needs int) (rows, repeat int)
 	return z.rowsOf(t, zn, needs, false), needs
 }
 
-// corner is where a motif says its lower left corner lies, counted from 0.
-func (m *table) corner() (col, row int, ok bool) {
+// corner is where a motif says its lower left corner lies.
+func (m *table) corner() (at cell, placed, ok bool) {
 	const example = "[3, 1]"
+	if !m.has("at") {
+		return cell{}, false, true
+	}
 	numbers, ok := m.list("at", example)
 	if !ok {
-		return 0, 0, false
+		return cell{}, true, false
 	}
 	if len(numbers) != 2 {
 		m.failKey("at", "write it like at = "+example, "at takes two numbers: a column and a row, from the lower left corner")
-		return 0, 0, false
+		return cell{}, true, false
 	}
 	col, okCol := m.wholeIn("at", numbers[0], 1, pattern.MaxPegs)
 	row, okRow := m.wholeIn("at", numbers[1], 1, pattern.MaxRows)
-	return col - 1, row - 1, okCol && okRow
-}
-
-// ground is knit rows for a motif to lie on.
-func ground(rows, pegs int, yarn pattern.Yarn) []pattern.Line {
-	backing := make([]pattern.Cell, rows*pegs)
-	for i := range backing {
-		backing[i] = pattern.Cell{Stitch: pattern.Knit, Yarn: yarn}
-	}
-	lines := make([]pattern.Line, rows)
-	for i := range lines {
-		lines[i].Cells = backing[i*pegs : (i+1)*pegs : (i+1)*pegs]
-	}
-	return lines
+	return cell{col - 1, row - 1}, true, okCol && okRow
 }

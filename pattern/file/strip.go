@@ -67,28 +67,25 @@ func (z *zoneReader) addStrip(t *table, zn *zone, pegs int, yarn pattern.Yarn) {
 	if pegs < 1 { // how many there are was not said
 		return
 	}
-	var f *fabric
-	if elements, ok := t.list("rows", `["k", "p"]`); ok {
-		f = z.weaver.rows(t.entries["rows"], elements, pegs, yarn)
-		if !t.told(t.entries["rows"], f) {
-			return
-		}
-	} else if picture, ok := t.raw("chart", "|-|"); ok {
-		f = z.weaver.chart(t.entries["chart"], picture, pegs, yarn)
-		if !t.told(t.entries["chart"], f) {
-			return
-		}
-	} else {
+	key, weave := "rows", z.weaver.rows
+	if t.has("chart") {
+		key, weave = "chart", z.weaver.chart
+	}
+	f := weave(t, key, pegs, yarn)
+	if !t.told(key, f) {
 		return
 	}
 	zn.plan.Strips = append(zn.plan.Strips, pattern.StripPlan{Pegs: pegs, Lines: f.lines})
 	zn.lines = append(zn.lines, f.places)
 }
 
-// told tells the faults of a fabric and whether there were none.
-func (t *table) told(e entry, f *fabric) bool {
+// told tells the faults of the fabric under a key, and whether it can be used.
+func (t *table) told(key string, f *fabric) bool {
+	if f == nil {
+		return false // told already
+	}
 	for _, one := range f.faults {
-		t.fail(e, one.at, one.hint, "%s", one.msg)
+		t.fail(t.entries[key], one.at, one.hint, "%s", one.msg)
 	}
 	return len(f.faults) == 0
 }

@@ -116,6 +116,10 @@ func (s *scanner) multiLine(at *spot, quote byte) {
 		at.quoted = basicText
 	}
 	for i := s.pos + 3; i < len(s.text); i++ {
+		i = s.nextMark(i, quote)
+		if i == len(s.text) {
+			break
+		}
 		switch s.text[i] {
 		case quote:
 			n := 1
@@ -138,6 +142,20 @@ func (s *scanner) multiLine(at *spot, quote byte) {
 		}
 	}
 	s.fail(span{s.pos, s.pos + 3}, "close it with three quotes", "the three quotes are not closed")
+}
+
+// nextMark is where the next quote stands, or in double quotes the next backslash.
+func (s *scanner) nextMark(from int, quote byte) int {
+	if quote == '\'' { // nothing but the quote ends it
+		if n := strings.IndexByte(s.text[from:], quote); n >= 0 {
+			return from + n
+		}
+		return len(s.text)
+	}
+	for from < len(s.text) && s.text[from] != quote && s.text[from] != '\\' {
+		from++
+	}
+	return from
 }
 
 // plain reads a number, a date, true or false. What it is worth is the decoder's

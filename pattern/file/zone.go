@@ -9,10 +9,10 @@ import (
 // zone is one zone as read, and where its parts stand in the file.
 type zone struct {
 	plan   pattern.ZonePlan
-	at     span     // its name, or its header
-	count  span     // what says how many rows it has
-	lines  [][]span // of each strip
-	garter bool     // its sides are garter
+	at     span      // its name, or its header
+	count  span      // what says how many rows it has
+	lines  [][]place // of each strip
+	garter bool      // its sides are garter
 }
 
 // zoneReader reads the zones of a file in turn.
@@ -131,15 +131,14 @@ func (z *zoneReader) sides(t *table) int {
 // sideRows reads the repeat of a side. Garter sides need no rows.
 func (z *zoneReader) sideRows(t *table, zn *zone, yarn pattern.Yarn) {
 	p := &zn.plan
-	elements, ok := t.list("side_rows", `["k", "p"]`)
 	switch {
-	case ok && p.Sides == 0:
+	case t.has("side_rows") && p.Sides == 0:
 		if !t.has("sides") {
 			t.failKey("side_rows", "add sides = 3", "there are side rows, but no sides")
 		}
-	case ok:
-		f := z.weaver.rows(t.entries["side_rows"], elements, p.Sides, yarn)
-		if t.told(t.entries["side_rows"], f) {
+	case t.has("side_rows"):
+		f := z.weaver.rows(t, "side_rows", p.Sides, yarn)
+		if t.told("side_rows", f) {
 			p.SideRows = f.cells()
 			zn.garter = isGarter(f.lines)
 		}

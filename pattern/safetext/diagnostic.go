@@ -99,15 +99,17 @@ func (ds Diagnostics) Sort() {
 	})
 }
 
+// Of is the diagnostics of one severity.
+func (ds Diagnostics) Of(severity Severity) Diagnostics {
+	return slices.DeleteFunc(slices.Clone(ds), func(d Diagnostic) bool { return d.Severity != severity })
+}
+
 // Err is nil where no diagnostic is an error, and otherwise all those that are.
 func (ds Diagnostics) Err() error {
-	errs := slices.DeleteFunc(slices.Clone(ds), func(d Diagnostic) bool {
-		return d.Severity != Error
-	})
-	if len(errs) == 0 {
-		return nil
+	if errs := ds.Of(Error); len(errs) > 0 {
+		return errs
 	}
-	return errs
+	return nil
 }
 
 // Error is the first diagnostic, and how many more there are.

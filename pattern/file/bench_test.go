@@ -1,0 +1,83 @@
+package file
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/BurntSushi/toml"
+	"github.com/stretchr/testify/require"
+)
+
+// bigChart is a drawn file of 2 million cells in which no two rows are equal: 1,000
+// pegs, 2,000 rows.
+func bigChart() string {
+	const pegs, rows = 1000, 2000
+	var b strings.Builder
+	b.WriteString("pattern = 1\npegs = 1000\n[[zone]]\nname = 'picture'\nchart = '''\n")
+	seed := uint32(1)
+	for range rows {
+		for col := 0; col < pegs; {
+			seed = seed*1664525 + 1013904223
+			run := min(1+int(seed>>28), pegs-col) // 1 to 16 pegs, as in a picture
+			b.WriteString(strings.Repeat("|-"[seed>>27&1:][:1], run))
+			col += run
+		}
+		b.WriteByte('\n')
+	}
+	b.WriteString("'''\n")
+	return b.String()
+}
+
+// fastest is the shortest of several runs, which is the least disturbed.
+func fastest(runs int, work func()) time.Duration {
+	best := time.Duration(1 << 62)
+	for range runs {
+		start := time.Now()
+		work()
+		best = min(best, time.Since(start))
+	}
+	return best
+}
+
+// The law: all that is done beside decoding takes no longer than decoding.
+func TestABigChartLoadsInTwiceTheTimeOfDecodingAlone(t *testing.T) {
+	if raceEnabled {
+		t.Skip("the race detector slows the two unequally")
+	}
+	text := bigChart()
+	decode := fastest(5, func() {
+		var values map[string]any
+		_, err := toml.Decode(text, &values)
+		require.NoError(t, err)
+	})
+	load := fastest(5, func() {
+		p, _ := Load("f.toml", []byte(text))
+		require.Equal(t, 2000, p.Grid.Kept())
+	})
+	ratio := float64(load) / float64(decode)
+	t.Logf("decoding %v, loading %v: %.2f times", decode.Round(time.Millisecond), load.Round(time.Millisecond), ratio)
+	require.LessOrEqual(t, ratio, 2.0)
+}
+
+func BenchmarkDecodeBigChart(b *testing.B) {
+	text := bigChart()
+	b.SetBytes(int64(len(text)))
+	for b.Loop() {
+		var values map[string]any
+		if _, err := toml.Decode(text, &values); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkLoadBigChart(b *testing.B) {
+	text := []byte(bigChart())
+	b.SetBytes(int64(len(text)))
+	b.ReportAllocs()
+	for b.Loop() {
+		if p, _ := Load("f.toml", text); p == nil {
+			b.Fatal("no pattern")
+		}
+	}
+}

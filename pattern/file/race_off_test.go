@@ -1,0 +1,5 @@
+//go:build !race
+
+package file
+
+const raceEnabled = false
