@@ -68,6 +68,16 @@ func (c *Chart) Lines(v View) []string {
 	return append(lines, c.legend(k, v.Width)...)
 }
 
+// PageParts are the windows in which Lines shows a view, left to right. There are none
+// where no peg has room.
+func (c *Chart) PageParts(v View) []Window {
+	p, ok := c.layOut(c.clamped(v))
+	if !ok {
+		return nil
+	}
+	return p.parts
+}
+
 // caption says how the chart is read. Nothing of it goes without saying, since
 // makers differ.
 func (c *Chart) caption(v View) string {

@@ -84,12 +84,13 @@ func (m Model) clamped() Model {
 }
 
 // parts are the windows of a chart too wide for the screen.
-func (m Model) parts() []chart.Window {
-	return m.chart.Parts(chart.View{Width: max(1, m.width-beside)})
-}
+func (m Model) parts() []chart.Window { return m.chart.PageParts(m.rowsInView()) }
 
-// beside is how many cells the numbers at both sides of a part take at most.
-const beside = 24
+// rowsInView are the rows that are shown, over all pegs.
+func (m Model) rowsInView() chart.View {
+	last := min(m.first+m.rows()-1, m.order.Pattern.Grid.Rows())
+	return chart.View{First: m.first, Last: last, Width: max(1, m.width)}
+}
 
 // View draws the chart.
 func (m Model) View() string {
@@ -97,8 +98,7 @@ func (m Model) View() string {
 		return ""
 	}
 	p := m.order.Pattern
-	v := chart.View{First: m.first, Last: m.first + m.rows() - 1, Width: m.width}
-	v.Last = min(v.Last, p.Grid.Rows())
+	v := m.rowsInView()
 	if parts := m.parts(); len(parts) > 1 {
 		v.From, v.To = parts[m.part].From, parts[m.part].To
 	}

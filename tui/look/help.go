@@ -8,17 +8,21 @@ import (
 	"bypeg/pattern/safetext"
 )
 
-// KeysView is a screenful that lists keys and what they do, and whether there are more
-// of them than one screen holds: page counts from 0.
-func KeysView(s *Style, title string, keys []key.Binding, page, width, height int) (view string, more bool) {
-	rows := max(1, height-3)
-	keys = keys[min(len(keys), page*rows):]
-	more = len(keys) > rows
-	lines := []string{s.Strong(safetext.Cut(title+" "+s.Dot+" keys", width)), ""}
-	for _, k := range keys[:min(rows, len(keys))] {
+// KeysView is a screenful that lists keys and what they do, then the legend, whose
+// lines fit already. It tells whether there is more than one screen holds: page counts
+// from 0.
+func KeysView(s *Style, title string, keys []key.Binding, legend []string, page, width, height int) (view string, more bool) {
+	var all []string
+	for _, k := range keys {
 		line := "  " + safetext.Pad(s.KeyName(k), 10) + "  " + k.Help().Desc
-		lines = append(lines, safetext.Cut(line, width))
+		all = append(all, safetext.Cut(line, width))
 	}
+	all = append(append(all, ""), legend...)
+	rows := max(1, height-3)
+	all = all[min(len(all), page*rows):]
+	more = len(all) > rows
+	lines := []string{s.Strong(safetext.Cut(title+" "+s.Dot+" keys", width)), ""}
+	lines = append(lines, all[:min(rows, len(all))]...)
 	foot := "any key goes back"
 	if more {
 		foot = "any key shows more"

@@ -15,7 +15,7 @@ import (
 func (m Model) fabric(l layout) []string {
 	t := m.piece.Tracker
 	g := m.gutter()
-	w := m.window(m.width - g.width())
+	w := m.window()
 	at := chart.At{Active: true, Row: t.RowInHand(), Done: t.Place().Done, Unsaved: m.saving.pending()}
 	over, under := m.chart.Markers(w, t.Order().ColumnAt(t.Place()), at.Unsaved)
 	if t.Place().Phase == pattern.Finishing {
@@ -102,19 +102,16 @@ func (m Model) loops(w chart.Window, unsaved bool) string {
 	return b.String()
 }
 
-// window is the pegs that are shown: all where they fit, two cells a peg where there
-// is room, else the screenful that holds the peg in hand.
-func (m Model) window(cells int) chart.Window {
+// window is the part of a wide piece that holds the peg in hand.
+func (m Model) window() chart.Window {
 	t := m.piece.Tracker
-	pegs := t.Order().Pattern.Pegs
-	switch {
-	case 2*pegs+1 <= cells:
-		return chart.Window{To: pegs, Pitch: 2}
-	case pegs <= cells:
-		return chart.Window{To: pegs, Pitch: 1}
+	hand := t.Order().ColumnAt(t.Place())
+	for _, w := range m.parts {
+		if hand < w.To {
+			return w
+		}
 	}
-	from := min(t.Order().ColumnAt(t.Place())/cells*cells, pegs-cells)
-	return chart.Window{From: from, To: from + cells, Pitch: 1}
+	return chart.Window{}
 }
 
 // gutter is the column of numbers left of the fabric.

@@ -215,9 +215,11 @@ func (m Model) keysLine() string {
 
 func (m Model) hint(h look.Hint) string { return m.style.KeyName(h.Key) + " " + h.Word }
 
-// helpView lists every key, on several screens where one is too small.
+// helpView lists every key and explains the signs of the rows in view, on several screens where one is too small.
 func (m Model) helpView() (view string, more bool) {
-	return look.KeysView(m.style, m.piece.Title, m.keys.All(), m.page, m.width, m.height)
+	row, l, w := max(1, m.piece.Tracker.RowInHand()), layoutFor(m.height), m.window()
+	legend := m.chart.Legend(chart.View{First: row - l.done, Last: row + l.coming, From: w.From, To: w.To, Width: m.width})
+	return look.KeysView(m.style, m.piece.Title, m.keys.All(), legend, m.page, m.width, m.height)
 }
 
 // now says what the hands do.

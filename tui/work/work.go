@@ -58,6 +58,7 @@ type Model struct {
 	keys    look.WorkKeys
 	width   int
 	height  int
+	parts   []chart.Window // the windows in which the fabric is shown
 	saving  saving
 	notice  string // said until the next key
 	overlay overlay
@@ -82,6 +83,7 @@ func (m Model) Init() tea.Cmd { return m.listen() }
 // SetSize gives the screen its size.
 func (m Model) SetSize(width, height int) Model {
 	m.width, m.height = width, height
+	m.parts = m.chart.Parts(chart.View{Width: width - m.gutter().width()})
 	return m
 }
 

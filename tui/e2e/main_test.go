@@ -1,0 +1,96 @@
+//go:build unix
+
+package e2e_test
+
+import (
+	"fmt"
+	"os"
+	"testing"
+
+	"bypeg/tui/internal/term"
+)
+
+// The built programs, set once by TestMain.
+var (
+	bypeg    string // as people have it
+	crashing string // one that panics on the key "!"
+)
+
+func TestMain(m *testing.M) { os.Exit(runAll(m)) }
+
+func runAll(m *testing.M) int {
+	for binary, flags := range map[*string][]string{
+		&bypeg:    {"-buildvcs=false"},
+		&crashing: {"-buildvcs=false", "-tags", "crashtest"},
+	} {
+		path, remove, err := term.Build("bypeg/cmd/bypeg", flags...)
+		if err != nil {
+			fmt.Fprintln(os.Stderr, err)
+			return 1
+		}
+		defer remove()
+		*binary = path
+	}
+	return m.Run()
+}
+
+// loom is one run of the program.
+type loom struct {
+	*term.Session
+	t testing.TB
+}
+
+// start runs the program in a home directory.
+func start(t testing.TB, home string, args ...string) *loom {
+	t.Helper()
+	return &loom{term.Start(t, bypeg, args, term.Setup{Home: home}), t}
+}
+
+// cloth goes on with a piece of the example sluice-cloth, or begins it: 30 pegs and 49
+// rows, of which rows 7 to 42 are a field between side borders of three pegs.
+func cloth(t testing.TB, home string) *loom {
+	t.Helper()
+	l := start(t, home, "work", "sluice-cloth")
+	l.waitSeen("the pegs", func(sight) bool { return true })
+	return l
+}
+
+// look is what the screen says of the place; false while it is being drawn.
+func (l *loom) look() (sight, bool) { return read(l.Text()) }
+
+// waitSeen waits until the screen tells of such a place, and that it is saved.
+func (l *loom) waitSeen(what string, is func(sight) bool) sight {
+	l.t.Helper()
+	var s sight
+	l.WaitFor(l.t, what, func(*term.Screen) bool {
+		var ok bool
+		s, ok = l.look()
+		return ok && s.saved && is(s)
+	})
+	return s
+}
+
+// waitAt waits until so many pegs of a row are done, and saved.
+func (l *loom) waitAt(row, done int) sight {
+	l.t.Helper()
+	return l.waitSeen(fmt.Sprintf("row %d with %d done", row, done), func(s sight) bool {
+		return s.place == place{row, done}
+	})
+}
+
+// toRow works whole rows up to the start of one, from the start of the cast-on.
+func (l *loom) toRow(row int) {
+	l.t.Helper()
+	for r := 1; r <= row; r++ {
+		l.Keys(l.t, term.Up)
+		l.waitAt(r, 0)
+	}
+}
+
+// steps works so many pegs.
+func (l *loom) steps(n int) {
+	l.t.Helper()
+	for range n {
+		l.Keys(l.t, term.Space)
+	}
+}
