@@ -11,6 +11,9 @@ type View struct {
 	First, Last int // rows from the bottom, both included; 0 is the first or the last there is
 	From, To    int // columns, To not included; To 0 is all
 	Width       int // screen cells in a line
+	// Brief leaves out what stands above and below the rows but one ruler: the
+	// caption, the second ruler and the key.
+	Brief bool
 }
 
 // clamped is the view with its defaults filled in, within the grid.

@@ -71,11 +71,22 @@ func (m Model) Update(msg tea.Msg) (Model, tea.Cmd) {
 }
 
 // around is how many lines stand around the rows: title, caption, rulers, markers,
-// key and keys.
-const around = 11
+// key and keys. On a low screen only the title, a ruler with markers, and the keys do.
+const (
+	around      = 12
+	aroundBrief = 4
+	lowScreen   = 20
+)
+
+func (m Model) brief() bool { return m.height < lowScreen }
 
 // rows is how many rows of the chart are shown at once.
-func (m Model) rows() int { return max(1, m.height-around) }
+func (m Model) rows() int {
+	if m.brief() {
+		return max(1, m.height-aroundBrief)
+	}
+	return m.height - around
+}
 
 func (m Model) clamped() Model {
 	m.first = max(1, min(m.first, m.order.Pattern.Grid.Rows()-m.rows()+1))
@@ -89,7 +100,7 @@ func (m Model) parts() []chart.Window { return m.chart.PageParts(m.rowsInView())
 // rowsInView are the rows that are shown, over all pegs.
 func (m Model) rowsInView() chart.View {
 	last := min(m.first+m.rows()-1, m.order.Pattern.Grid.Rows())
-	return chart.View{First: m.first, Last: last, Width: max(1, m.width)}
+	return chart.View{First: m.first, Last: last, Width: max(1, m.width), Brief: m.brief()}
 }
 
 // View draws the chart.

@@ -111,9 +111,9 @@ func (m Model) View() string {
 	body, chosen := m.body()
 	foot := []string{m.footLine()}
 	room := max(1, m.height-len(foot))
-	from := min(max(0, chosen-room+2), max(0, len(body)-room))
-	if chosen <= 2 {
-		from = 0
+	from := 0
+	if chosen >= room { // with a line below it where there is one
+		from = min(chosen-room+min(room, 2), len(body)-room)
 	}
 	lines := body[from:min(len(body), from+room)]
 	for len(lines) < room {
@@ -161,11 +161,11 @@ func (m Model) titleWidth() int {
 	for _, e := range m.stock.Examples {
 		w = max(w, safetext.Width(e.Title))
 	}
-	return min(w, max(1, m.width/3))
+	return min(w, max(1, m.width*28/100))
 }
 
 // barWidth is how many cells a piece's progress takes.
-const barWidth = 12
+const barWidth = 8
 
 func (m Model) pieceLine(p Piece, titles int) string {
 	title := safetext.Pad(safetext.Cut(p.Title, titles), titles) + "  "
@@ -173,7 +173,7 @@ func (m Model) pieceLine(p Piece, titles int) string {
 		return title + m.style.Alert + " " + p.Trouble
 	}
 	tail := fmt.Sprintf("%4d%%  %s", p.Progress.Percent(), Ago(p.Worked, m.now))
-	where := m.width - safetext.Width(title) - barWidth - 24
+	where := m.width - 2 - safetext.Width(title) - 2 - barWidth - len("  35%  3 weeks ago") - 1
 	if where < 12 {
 		return title + tail
 	}

@@ -1,0 +1,74 @@
+package ask_test
+
+import (
+	"io"
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/lipgloss"
+	"github.com/charmbracelet/x/ansi"
+	"github.com/muesli/termenv"
+	"github.com/stretchr/testify/assert"
+
+	"bypeg/chart"
+	"bypeg/tui/ask"
+	"bypeg/tui/internal/golden"
+	"bypeg/tui/look"
+)
+
+func question(w, h int) ask.Model {
+	r := lipgloss.NewRenderer(io.Discard)
+	r.SetColorProfile(termenv.Ascii)
+	return ask.New(ask.Question{
+		Title: "Towpath Cloth: which place is the right one?",
+		Lines: []string{
+			"Two accounts of the work do not agree. An old copy may have come back, or the piece was worked on two machines.",
+			"The fabric knows best: count its rows if you are not sure. Nothing is thrown away.",
+		},
+		Answers: []string{"row 18 peg 17, from the journal, 3 Feb 19:04", "row 16 peg 1, from the second copy, 3 Feb 18:40"},
+	}, look.NewStyle(r, chart.Bars, false), look.NewListKeys()).SetSize(w, h)
+}
+
+func TestAQuestionAsItWasLookedAt(t *testing.T) {
+	golden.Check(t, "80x24", question(80, 24).View())
+	golden.Check(t, "40x12", question(40, 12).View())
+}
+
+func TestTheAnswerUnderTheHandIsGiven(t *testing.T) {
+	press := func(m ask.Model, keys ...tea.KeyType) (ask.Model, tea.Cmd) {
+		var cmd tea.Cmd
+		for _, k := range keys {
+			m, cmd = m.Update(tea.KeyMsg{Type: k})
+		}
+		return m, cmd
+	}
+	for answer, keys := range [][]tea.KeyType{
+		{tea.KeyEnter},
+		{tea.KeyDown, tea.KeyDown, tea.KeyEnter},
+	} {
+		_, cmd := press(question(80, 24), keys...)
+		assert.Equal(t, ask.Answered{Answer: answer}, cmd())
+	}
+	m, cmd := press(question(80, 24), tea.KeyEsc)
+	assert.Nil(t, cmd, "esc is no answer")
+	_, cmd = m.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("q")})
+	assert.Equal(t, look.Leave{}, cmd())
+}
+
+func TestAQuestionFitsEverySizeAndKeepsItsAnswers(t *testing.T) {
+	for w := range 100 {
+		for h := range 30 {
+			view := question(w, h).View()
+			lines := strings.Split(view, "\n")
+			assert.LessOrEqual(t, len(lines), max(1, h))
+			for _, line := range lines {
+				assert.LessOrEqual(t, ansi.StringWidth(line), w)
+			}
+			if w >= 40 && h >= 6 {
+				assert.Contains(t, view, "row 18 peg 17")
+				assert.Contains(t, view, "row 16 peg 1")
+			}
+		}
+	}
+}
