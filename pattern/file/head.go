@@ -216,6 +216,7 @@ func readMotifs(t *table) map[string]*table {
 		if !m.has("chart") {
 			m.failKey("chart", "add chart with the picture between three quotes", "the motif has no chart")
 		}
+		m.corner() // what is wrong with it is told even where no zone uses it
 		motifs[name] = m
 	}
 	return motifs

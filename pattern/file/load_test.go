@@ -214,6 +214,8 @@ rows = ["k"]`
 	p, found := mustLoad(t, strings.Replace(text, "%s", "garter_rows = 24", 1))
 	assert.Equal(t, []int{24, 15}, []int{p.Zones[0].Rows(), p.Zones[1].Rows()})
 
+	assert.Empty(t, found.Of(safetext.Note))
+
 	p, found = mustLoad(t, strings.Replace(text, "%s", "", 1))
 	assert.Equal(t, 22, p.Zones[0].Rows(), "twice the stitches, and said to be derived")
 	require.Len(t, found.Of(safetext.Note), 1)
@@ -274,4 +276,58 @@ func TestDoubtfulFilesLoadWithWarnings(t *testing.T) {
 			checkExpectations(t, text, found)
 		})
 	}
+}
+
+func TestLimitsOfOneText(t *testing.T) {
+	for _, c := range []struct{ name, text, want string }{
+		{
+			"a text about the pattern", smallPattern[:12] + "about = '" + strings.Repeat("x", maxAbout+1) + "'\n" + smallPattern[12:],
+			"f.toml:2:9: about has more than 10000 characters",
+		},
+		{
+			"a written row", "pattern = 1\npegs = 5\n[[zone]]\nname = 'a'\nrows = ['" + strings.Repeat(" ", maxRow) + "k to end']\n",
+			"f.toml:5:9: a written row has at most 64 KiB",
+		},
+		{
+			"yarns", smallPattern + numbered("[yarns.y%d]\n", maxYarns+1),
+			"f.toml:261:8: a pattern has at most 255 yarns",
+		},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, found := Load("f.toml", []byte(c.text))
+			assert.EqualError(t, found.Err(), c.want)
+		})
+	}
+}
+
+func TestFaultsOfThePlanPointAtTheirLine(t *testing.T) {
+	const text = "0123456789"
+	zones := []*zone{{at: span{1, 2}, lines: [][]place{{
+		{text: &spot{value: span{3, 6}}, whole: true},
+		{text: &spot{value: span{0, 9}, quoted: raw}, piece: span{2, 4}},
+	}}}}
+	for _, c := range []struct {
+		name  string
+		fault pattern.PlanError
+		want  span
+	}{
+		{"no zone is the start of the file", pattern.PlanError{Zone: -1, Strip: -1, Line: -1}, span{}},
+		{"a zone is its name", pattern.PlanError{Zone: 0, Strip: -1, Line: -1}, span{1, 2}},
+		{"a strip is its zone's name", pattern.PlanError{Zone: 0, Strip: 0, Line: -1}, span{1, 2}},
+		{"a written row is its text", pattern.PlanError{Zone: 0, Strip: 0, Line: 0}, span{3, 6}},
+		{"a drawn row is its line of the chart", pattern.PlanError{Zone: 0, Strip: 0, Line: 1}, span{3, 5}},
+		{"what is out of reach is the start of the file", pattern.PlanError{Zone: 9}, span{}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			assert.Equal(t, c.want, placeOf(&c.fault, zones, text))
+		})
+	}
+}
+
+func TestTooManyErrorsAreCutShort(t *testing.T) {
+	_, found := Load("f.toml", []byte(smallPattern+numbered("x%d = 1\n", 4000)))
+	assert.Len(t, found, maxFindings)
+	p, found := Load("f.toml", []byte("pattern = 1\npegs = 5\n"+numbered("[[zone]]\nname = 'z%d'\nrows = ['k2, p3']\ntimes = 2\n", 1000)))
+	assert.Equal(t, 2000, p.Grid.Rows(), "warnings cut nothing off")
+	assert.Len(t, found, 2*maxFindings)
 }

@@ -11,7 +11,11 @@ func Nearest(word string, candidates []string) string {
 	best, bestAt := "", len(w)
 	for _, candidate := range candidates {
 		c := []rune(strings.ToLower(candidate))
-		if d := distance(w, c); d < bestAt && d <= max(1, max(len(w), len(c))/3) {
+		far := max(1, max(len(w), len(c))/3)
+		if len(w)-len(c) > far || len(c)-len(w) > far {
+			continue
+		}
+		if d := distance(w, c); d < bestAt && d <= far {
 			best, bestAt = candidate, d
 		}
 	}
