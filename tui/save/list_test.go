@@ -72,6 +72,24 @@ func TestTheListKnowsThePatternThatAPieceIsMadeWith(t *testing.T) {
 	}
 }
 
+func TestTitlesAndSourcesAreMadeSafe(t *testing.T) {
+	s := newStand(t)
+	p, err := Begin(s.env, s.root, New{Title: "Mat\x1b]52;c;aGk=\a", Source: "a\u202eb\x9b", PatternText: []byte(patternText)})
+	require.NoError(t, err)
+	check := func(title, source string) {
+		t.Helper()
+		assert.Equal(t, "Mat]52;c;aGk=", title)
+		assert.Equal(t, "ab\ufffd", source)
+	}
+	check(p.Title(), p.Source())
+	require.NoError(t, p.Close())
+	all, err := List(s.env, s.root)
+	require.NoError(t, err)
+	check(all[0].Title, all[0].Source)
+	q, _ := s.open(t, p.ID())
+	check(q.Title(), q.Source())
+}
+
 func TestTheListReadsAJournalsEndOnly(t *testing.T) {
 	s := newStand(t)
 	p := s.begun(t)

@@ -3,6 +3,7 @@ package save
 import (
 	"bytes"
 	"os"
+	"syscall"
 	"testing"
 	"time"
 
@@ -170,6 +171,31 @@ func TestAnAnswerThatCannotBeSavedIsNoAnswer(t *testing.T) {
 	o, err = p.Settle(at(20, 3), 26)
 	require.NoError(t, err)
 	assert.Equal(t, at(20, 3), o.Place)
+}
+
+func TestAnAnswerThatCouldNotBeSavedLeavesNoTrace(t *testing.T) {
+	s := newStand(t)
+	id := s.worked(t, 5)
+	data := s.journalOf(t, id)
+	data = Record{Number: 7, Prev: 6, Time: begin, Kind: Forward, Place: at(14, 1), Of: 26}.appendLine(data, id)
+	data = Record{Number: 8, Prev: 6, Time: begin, Kind: Forward, Place: at(15, 1), Of: 26}.appendLine(data, id)
+	s.setJournal(t, id, data)
+	p, _ := s.open(t, id)
+	s.fs.failing(once("write", "journal", syscall.ENOSPC))
+	_, err := p.Settle(at(14, 1), 26)
+	require.ErrorIs(t, err, ErrNotSaved)
+	o, err := p.Settle(at(20, 0), 26)
+	require.NoError(t, err)
+	assert.Equal(t, at(15, 1), o.History[len(o.History)-2].Place, "a place of one's own follows the journal's")
+}
+
+func TestOneWhoLooksIsNotAsked(t *testing.T) {
+	s := newStand(t)
+	first := s.begun(t)
+	s.setJournal(t, first.ID(), append(s.journalOf(t, first.ID()), "here row=20 done=3\n"...))
+	_, o := s.open(t, first.ID())
+	assert.True(t, o.Held)
+	assert.Nil(t, o.Question)
 }
 
 func TestAnAnswerWithoutAQuestionChangesNothing(t *testing.T) {
