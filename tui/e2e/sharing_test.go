@@ -1,0 +1,117 @@
+//go:build unix
+
+package e2e_test
+
+import (
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"bypeg/tui/internal/term"
+)
+
+func TestASecondTerminalLooksOnAndTakesOver(t *testing.T) {
+	t.Parallel()
+	home := t.TempDir()
+	first := cloth(t, home)
+	first.steps(4)
+	first.waitAt(0, 4)
+
+	second := cloth(t, home)
+	second.WaitText(t, "open in another terminal")
+	second.waitAt(0, 4)
+	second.steps(2)
+	second.Keys(t, term.Up, term.Backspace, "u")
+	second.Send(t, "g5\r")
+	second.Keys(t, "?")
+	second.WaitText(t, "keys")
+	second.Keys(t, "?")
+	second.waitAt(0, 4)
+	first.steps(1)
+	first.waitAt(0, 5) // and the first is not disturbed
+
+	first.Keys(t, "q")
+	assert.Equal(t, term.Exit{}, first.Wait(t))
+	second.waitAt(0, 5) // where the first one left, not where the second came in
+	second.WaitFor(t, "the words to go", func(s *term.Screen) bool { return !strings.Contains(s.Text(), "another terminal") })
+	second.steps(1)
+	second.waitAt(0, 6)
+	second.Keys(t, "q")
+	second.CheckRestored(t)
+	assert.Equal(t, "Sluice Cloth: cast-on, 6 of 30, saved", second.Text())
+}
+
+func TestWhoOnlyLookedSavesNothing(t *testing.T) {
+	t.Parallel()
+	home := t.TempDir()
+	first := cloth(t, home)
+	first.steps(4)
+	first.waitAt(0, 4)
+	second := cloth(t, home)
+	second.WaitText(t, "open in another terminal")
+	second.Keys(t, "q")
+	assert.Equal(t, term.Exit{}, second.Wait(t))
+	second.CheckRestored(t)
+	assert.NotContains(t, second.Text(), "saved")
+	first.steps(1)
+	first.waitAt(0, 5)
+}
+
+func TestAChangedPatternIsAskedAboutAndThePlaceStays(t *testing.T) {
+	t.Parallel()
+	home := t.TempDir()
+	text := exampleText(t, "sluice-cloth")
+	file := write(t, filepath.Join(t.TempDir(), "my cloth.toml"), text)
+	l := start(t, home, "work", file)
+	l.waitAt(0, 0)
+	l.toRow(10)
+	l.steps(5)
+	before := l.waitAt(10, 5)
+	l.WaitText(t, "row 10 of 49")
+	l.Kill()
+	l.Wait(t)
+
+	write(t, file, strings.Replace(text, "times = 6", "times = 7", 1))
+	l = start(t, home, "work", file)
+	l.WaitText(t, "it had 49 rows and has 55")
+	l.WaitText(t, "You are at row 10 peg 25: all you have worked is the same in both.")
+	assert.Contains(t, l.Text(), "▸ keep")
+	l.Keys(t, term.Enter)
+	assert.Equal(t, before, l.waitAt(10, 5))
+	l.WaitText(t, "row 10 of 49")
+	l.Keys(t, "q")
+	l.Wait(t)
+
+	l = start(t, home, "work", file)
+	l.WaitText(t, "it had 49 rows and has 55")
+	l.Keys(t, term.Down)
+	l.WaitText(t, "▸ go on")
+	l.Keys(t, term.Enter)
+	assert.Equal(t, before, l.waitAt(10, 5))
+	l.WaitText(t, "row 10 of 55")
+	l.Kill()
+	l.Wait(t)
+
+	l = start(t, home, "work", file)
+	assert.Equal(t, before, l.waitAt(10, 5)) // asked once, and not again
+	l.WaitText(t, "row 10 of 55")
+}
+
+func TestAPatternsNewWordsAreTakenWithoutAQuestion(t *testing.T) {
+	t.Parallel()
+	home := t.TempDir()
+	text := exampleText(t, "sluice-cloth")
+	file := write(t, filepath.Join(t.TempDir(), "cloth.toml"), text)
+	l := start(t, home, "work", file)
+	l.waitAt(0, 0)
+	l.steps(5)
+	before := l.waitAt(0, 5)
+	l.Keys(t, "q")
+	l.Wait(t)
+	write(t, file, strings.Replace(text, "Sluice Cloth", "Weir Cloth", 1))
+	l = start(t, home, "work", file)
+	l.WaitText(t, "Weir Cloth")
+	assert.Equal(t, before, l.waitAt(0, 5))
+}
