@@ -10,6 +10,7 @@ import (
 	"os"
 	"strings"
 
+	"bypeg/pattern/safetext"
 	_ "bypeg/tui/darkbg" // keeps the terminal from being questioned at start-up
 )
 
@@ -81,9 +82,10 @@ func (p *program) fail(err error) int {
 	return f.code
 }
 
-// say writes a message that may have several lines.
+// say writes a message that may have several lines. It is cleaned: it may quote what
+// was typed, or a path.
 func say(w io.Writer, kind, text string) {
 	for line := range strings.Lines(text) {
-		fmt.Fprintf(w, "bypeg: %s: %s\n", kind, strings.TrimRight(line, "\n"))
+		fmt.Fprintf(w, "bypeg: %s: %s\n", kind, safetext.Clean(strings.TrimRight(line, "\n")))
 	}
 }

@@ -19,6 +19,7 @@ import (
 	"bypeg/pattern/safetext"
 	"bypeg/tui"
 	"bypeg/tui/save"
+	"bypeg/tui/track"
 )
 
 func newWork(p *program) *cobra.Command {
@@ -204,7 +205,7 @@ func (p *program) farewell(desk *tui.Desk, end ending, err error) error {
 
 func (p *program) sayFarewell(f tui.Farewell) {
 	if f.Unsaved > 0 {
-		fmt.Fprintf(p.err, "bypeg: error: NOT SAVED: the last %d steps: %v\n", f.Unsaved, f.Err)
+		say(p.err, "error", fmt.Sprintf("NOT SAVED: the last %s: %v", track.Plural(f.Unsaved, "step"), f.Err))
 		fmt.Fprintf(p.out, "%s: saved is %s\n", f.Title, f.Place)
 		return
 	}
