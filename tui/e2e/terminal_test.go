@@ -167,9 +167,11 @@ func workHostile(t testing.TB, home string, l *loom) {
 	t.Helper()
 	l.waitAt(0, 0)
 	l.toRow(2)
-	for _, k := range []string{"c", "q", "?"} {
-		l.Send(t, k)
-	}
+	l.Keys(t, "c")
+	l.WaitText(t, "read from the bottom")
+	l.Keys(t, "q")
+	l.waitAt(2, 0)
+	l.Keys(t, "?")
 	l.WaitText(t, "keys")
 	l.Signal(t, 15)
 	l.Wait(t)
