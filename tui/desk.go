@@ -213,6 +213,29 @@ func (d *Desk) TakeOver() (*Opened, bool, error) {
 	return &Opened{Opening: opening, Order: d.order, Change: d.change(opening)}, true, nil
 }
 
+// changedNotice is told when the piece's file was not what was written last.
+const changedNotice = "the saved file was changed by something else: compare with the fabric"
+
+// Reread reads a piece anew whose file was changed by something else. Where it tells
+// another place than was saved here, both are offered.
+func (d *Desk) Reread() (*Opened, error) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if d.piece == nil {
+		return nil, save.ErrNoPiece
+	}
+	if d.writer != nil {
+		d.writer.Drain(drainFor) // what it still holds cannot be written there
+		d.writer = nil
+	}
+	opening, err := d.piece.Reread()
+	if err != nil {
+		return nil, err
+	}
+	opening.Notices = append([]string{changedNotice}, opening.Notices...)
+	return &Opened{Opening: opening, Order: d.order}, nil
+}
+
 func (d *Desk) tracker(o *Opened) *track.Tracker {
 	t := track.New(o.Order, pattern.Start(), d.Lead)
 	t.Replay(events(o.Opening.History))

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -69,6 +70,10 @@ func (m Model) placeQuestion(q *save.Question) ask.Question {
 	case save.LineAdded:
 		w.Lines = []string{"A line was added by hand: " + q.Line}
 	case save.TwoPlaces:
+		if slices.ContainsFunc(q.Choices, func(c save.Choice) bool { return c.Origin == save.FromMemory }) {
+			w.Lines = []string{"While you worked, the saved file was changed by something else."}
+			break
+		}
 		w.Lines = []string{"Two accounts of the work do not agree. An old copy may have come back, or the piece was worked on two machines."}
 	}
 	w.Lines = append(w.Lines, "The fabric knows best: count its rows if you are not sure. Nothing is thrown away.")

@@ -126,6 +126,8 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return m, m.open(func() (*Opened, error) { return m.desk.BeginExample(msg.Example) })
 	case look.ShowChart:
 		return m.showChart(), nil
+	case look.Reread:
+		return m, m.open(m.desk.Reread)
 	case look.Leave:
 		return m.leave()
 	case look.Failed:

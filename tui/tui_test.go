@@ -1,6 +1,7 @@
 package tui_test
 
 import (
+	"os"
 	"reflect"
 	"strings"
 	"testing"
@@ -239,6 +240,35 @@ func TestASecondTerminalLooksAndTakesOver(t *testing.T) {
 	p.press("space")
 	p.sees("2 of 8 worked")
 	p.seesNot("another terminal")
+}
+
+func TestAFileChangedByAnotherIsReadAnewAndAskedAbout(t *testing.T) {
+	r := newRoom(t)
+	d := r.desk()
+	o, err := d.Work(r.source())
+	require.NoError(t, err)
+	p := r.onWork(d, o)
+	p.press("up", "space")
+	old, path := r.journal()
+	p.press("space", "space")
+	p.sees("[")
+	require.NoError(t, os.Rename(path, path+".gone"))
+	require.NoError(t, os.WriteFile(path, []byte(old), 0o600)) // an old copy comes back
+	p.press("space")
+	p.sees("which place is the right one?")
+	p.sees("row 1 peg 2, from the journal")
+	p.sees("row 1 peg 4, from what was saved here")
+	p.sees("the saved file was changed by something else")
+	p.press("down", "enter")
+	p.sees("3 of 8 worked")
+	p.press("space")
+	p.sees("4 of 8 worked")
+	d.Close()
+	d = r.desk()
+	o, err = d.Work(r.source())
+	require.NoError(t, err)
+	assert.Nil(t, o.Opening.Question)
+	r.onWork(d, o).sees("4 of 8 worked")
 }
 
 func TestWhatCannotBeSavedIsAskedAboutBeforeLeaving(t *testing.T) {

@@ -13,6 +13,9 @@ type BeginPattern struct{ Example string }
 // ShowChart asks for the chart of the piece in hand.
 type ShowChart struct{}
 
+// Reread asks to read the piece anew: its file is not what was written.
+type Reread struct{}
+
 // Leave asks to leave the screen in hand.
 type Leave struct{}
 

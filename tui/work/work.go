@@ -4,6 +4,7 @@
 package work
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -16,6 +17,7 @@ import (
 	"bypeg/chart"
 	"bypeg/pattern"
 	"bypeg/tui/look"
+	"bypeg/tui/save"
 	"bypeg/tui/track"
 )
 
@@ -196,6 +198,9 @@ func (m Model) suspend() (Model, tea.Cmd) {
 // hear takes the disk's word.
 func (m Model) hear(w Saved) (Model, tea.Cmd) {
 	m.saving = m.saving.hear(w)
+	if errors.Is(w.Err, save.ErrChangedUnderneath) {
+		return m, look.Send(look.Reread{})
+	}
 	if !m.saving.thenSleep || (m.saving.pending() && m.saving.err == nil) {
 		return m, m.listen()
 	}
