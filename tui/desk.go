@@ -9,7 +9,6 @@ import (
 	"bypeg/pattern/file"
 	"bypeg/pattern/safetext"
 	"bypeg/tui/save"
-	"bypeg/tui/shelf"
 	"bypeg/tui/track"
 	"bypeg/tui/work"
 )
@@ -245,44 +244,6 @@ func (d *Desk) tracker(o *Opened) *track.Tracker {
 	return t
 }
 
-// acts are the records that are changes of place, as the tracker knows them.
-var acts = map[save.Kind]track.Act{
-	save.Forward: track.Stepped, save.Back: track.SteppedBack, save.Jump: track.Jumped,
-	save.Undo: track.Undone, save.Redo: track.Redone, save.Here: track.Jumped, save.PatternChanged: track.Jumped,
-}
-
-func events(history []save.Record) []track.Event {
-	var es []track.Event
-	for _, r := range history {
-		if act, ok := acts[r.Kind]; ok {
-			es = append(es, track.Event{Act: act, Place: r.Place})
-		}
-	}
-	return es
-}
-
-// saver is the writer as the work screen knows it.
-type saver struct {
-	writer *save.Writer
-	order  pattern.Order
-}
-
-var kinds = map[track.Act]save.Kind{
-	track.Stepped: save.Forward, track.SteppedBack: save.Back, track.Jumped: save.Jump,
-	track.Undone: save.Undo, track.Redone: save.Redo,
-}
-
-func (s saver) Put(e track.Event) {
-	s.writer.Put(save.Step{Kind: kinds[e.Act], Place: e.Place, Of: s.order.Pattern.Of(e.Place)})
-}
-
-func (s saver) Retry() { s.writer.Retry() }
-
-func (s saver) Next() (work.Saved, bool) {
-	ack, ok := <-s.writer.Acks()
-	return work.Saved{Through: int(ack.Through), Err: ack.Err}, ok
-}
-
 // drainFor is how long the desk waits for the disk when a piece is laid away.
 const drainFor = 10 * time.Second
 
@@ -331,58 +292,4 @@ func (d *Desk) layAway() error {
 func (d *Desk) leavePiece() {
 	_ = d.piece.Close() // the second copy at most is behind; the journal has every step
 	d.piece = nil
-}
-
-// Stock is what lies on the shelf. A piece that cannot be read is there too, with the
-// reason.
-func (d *Desk) Stock() (shelf.Stock, error) {
-	var s shelf.Stock
-	all, err := save.List(d.Env, d.Root)
-	if err != nil {
-		s.Notice = "the pieces can't be listed: " + safetext.Clean(err.Error())
-	}
-	for _, sum := range all {
-		s.Pieces = append(s.Pieces, d.shelved(sum))
-	}
-	for _, name := range d.Examples {
-		text, _ := d.Example(name)
-		p, diags := file.Load(name, text)
-		if p == nil {
-			return s, fmt.Errorf("the example %s: %w", name, diags)
-		}
-		s.Examples = append(s.Examples, shelf.Example{Name: name, Title: p.Title, Size: size(p)})
-	}
-	return s, nil
-}
-
-func size(p *pattern.Pattern) string {
-	return fmt.Sprintf("%s, %s", track.Plural(p.Pegs, "peg"), track.Plural(p.Grid.Rows(), p.Form.RowWord()))
-}
-
-// shelved is one piece as the shelf shows it.
-func (d *Desk) shelved(sum save.Summary) shelf.Piece {
-	s := shelf.Piece{ID: sum.ID, Title: sum.Title, Worked: sum.Time, Trouble: sum.Err}
-	if s.Title == "" {
-		s.Title = sum.ID
-	}
-	if s.Trouble != "" {
-		return s
-	}
-	text, err := sum.Pattern(d.Env, d.Root)
-	p, _ := file.Load(sum.Source, text)
-	if err != nil || p == nil || !p.Holds(sum.Place) {
-		s.Where = sum.Place.Phase.String()
-		return s
-	}
-	t := track.New(pattern.Order{Pattern: p, Way: p.Way}, sum.Place, d.Lead)
-	s.Progress = t.Progress()
-	switch z, _, ok := t.InZone(); {
-	case ok:
-		s.Where = fmt.Sprintf("%s, %s %d of %d", z.Name, p.Form.RowWord(), sum.Place.Row, p.Grid.Rows())
-	case sum.Place.Phase == pattern.Finishing:
-		s.Where = "finished"
-	default:
-		s.Where = sum.Place.Phase.String()
-	}
-	return s
 }

@@ -145,6 +145,15 @@ func (r *room) onShelf(d *tui.Desk) *program {
 	return r.start(tui.New(d, style(), r.clock))
 }
 
+// work begins a piece of the pattern file, or goes on with it.
+func (r *room) work() (*tui.Desk, *program) {
+	r.t.Helper()
+	d := r.desk()
+	o, err := d.Work(r.source())
+	require.NoError(r.t, err)
+	return d, r.onWork(d, o)
+}
+
 // onWork starts the program with a piece.
 func (r *room) onWork(d *tui.Desk, o *tui.Opened) *program {
 	return r.start(tui.NewWork(d, o, style(), r.clock))

@@ -52,10 +52,7 @@ func TestFromTheShelfToThePegAndBack(t *testing.T) {
 
 func TestAPieceGoesOnWhereItWasAndUndoSurvives(t *testing.T) {
 	r := newRoom(t)
-	d := r.desk()
-	o, err := d.Work(r.source())
-	require.NoError(t, err)
-	p := r.onWork(d, o)
+	d, p := r.work()
 	p.press("up", "up", "space", "space", "space")
 	p.press("q")
 	p.ends()
@@ -63,10 +60,7 @@ func TestAPieceGoesOnWhereItWasAndUndoSurvives(t *testing.T) {
 	assert.True(t, worked)
 	assert.Equal(t, tui.Farewell{Title: "Test Weir Mat", Place: "row 2 peg 5"}, f)
 
-	d = r.desk()
-	o, err = d.Work(r.source())
-	require.NoError(t, err)
-	p = r.onWork(d, o)
+	d, p = r.work()
 	p.sees("3 of 8 worked")
 	p.press("u", "u", "u", "u")
 	p.sees("knit all 8")
@@ -76,10 +70,7 @@ func TestAPieceGoesOnWhereItWasAndUndoSurvives(t *testing.T) {
 
 func TestAFinishedPieceIsLaidAwayAndTheNextBegins(t *testing.T) {
 	r := newRoom(t)
-	d := r.desk()
-	o, err := d.Work(r.source())
-	require.NoError(t, err)
-	p := r.onWork(d, o)
+	d, p := r.work()
 	for range 9 {
 		p.press("up")
 	}
@@ -89,7 +80,7 @@ func TestAFinishedPieceIsLaidAwayAndTheNextBegins(t *testing.T) {
 	_, some, err := d.Last()
 	require.NoError(t, err)
 	assert.False(t, some)
-	o, err = d.Work(r.source())
+	o, err := d.Work(r.source())
 	require.NoError(t, err)
 	p = r.onWork(d, o)
 	p.sees("casting on")
@@ -131,10 +122,7 @@ func TestAChangedPatternIsAskedAbout(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			for _, adopt := range []bool{false, true} {
 				r := newRoom(t)
-				d := r.desk()
-				o, err := d.Work(r.source())
-				require.NoError(t, err)
-				p := r.onWork(d, o)
+				d, p := r.work()
 				p.press("up", "up", "up", "up", "space")
 				d.Close()
 				r.change(c.was, c.now)
@@ -142,10 +130,7 @@ func TestAChangedPatternIsAskedAbout(t *testing.T) {
 					r.change("k1, p2, k1", "k1, p3, k1")
 				}
 
-				d = r.desk()
-				o, err = d.Work(r.source())
-				require.NoError(t, err)
-				p = r.onWork(d, o)
+				d, p = r.work()
 				p.sees("The pattern of Test Weir Mat has changed")
 				for _, says := range c.says {
 					p.sees(says)
@@ -163,7 +148,7 @@ func TestAChangedPatternIsAskedAbout(t *testing.T) {
 				if adopt && c.offersGoOn {
 					p.sees(c.afterGoingOn)
 					d.Close()
-					o, err = r.desk().Work(r.source())
+					o, err := r.desk().Work(r.source())
 					require.NoError(t, err)
 					assert.Nil(t, o.Change, "it is not asked again")
 				} else {
@@ -176,36 +161,26 @@ func TestAChangedPatternIsAskedAbout(t *testing.T) {
 
 func TestOtherWordsInTheFileAreNoQuestion(t *testing.T) {
 	r := newRoom(t)
-	d := r.desk()
-	o, err := d.Work(r.source())
-	require.NoError(t, err)
-	r.onWork(d, o).press("up", "space")
+	d, p := r.work()
+	p.press("up", "space")
 	d.Close()
 	r.change("Test Weir Mat", "Test Weir Mat, mended")
-	d = r.desk()
-	o, err = d.Work(r.source())
-	require.NoError(t, err)
-	p := r.onWork(d, o)
+	_, p = r.work()
 	p.sees("Test Weir Mat, mended")
 	p.sees("1 of 8 worked")
 }
 
 func TestADamagedEndIsAskedAbout(t *testing.T) {
 	r := newRoom(t)
-	d := r.desk()
-	o, err := d.Work(r.source())
-	require.NoError(t, err)
-	r.onWork(d, o).press("up", "space", "space")
+	d, p := r.work()
+	p.press("up", "space", "space")
 	d.Close()
 	text, path := r.journal()
 	require.NotEmpty(t, path)
 	require.Contains(t, text, "done=2")
 	r.setJournal(strings.Replace(text, "row=1 done=2", "row=1 done=3", 1)) // one bit of the last line
 
-	d = r.desk()
-	o, err = d.Work(r.source())
-	require.NoError(t, err)
-	p := r.onWork(d, o)
+	_, p = r.work()
 	p.sees("which place is the right one?")
 	p.sees("row 1 peg 2, from the journal")
 	p.sees("row 1 peg 3, from the second copy")
@@ -214,10 +189,8 @@ func TestADamagedEndIsAskedAbout(t *testing.T) {
 	p.sees("2 of 8 worked")
 	p.press("space")
 	d.Close()
-	d = r.desk()
-	o, err = d.Work(r.source())
-	require.NoError(t, err)
-	r.onWork(d, o).sees("3 of 8 worked")
+	_, p = r.work()
+	p.sees("3 of 8 worked")
 }
 
 func TestASecondTerminalLooksAndTakesOver(t *testing.T) {
@@ -244,10 +217,7 @@ func TestASecondTerminalLooksAndTakesOver(t *testing.T) {
 
 func TestAFileChangedByAnotherIsReadAnewAndAskedAbout(t *testing.T) {
 	r := newRoom(t)
-	d := r.desk()
-	o, err := d.Work(r.source())
-	require.NoError(t, err)
-	p := r.onWork(d, o)
+	d, p := r.work()
 	p.press("up", "space")
 	old, path := r.journal()
 	p.press("space", "space")
@@ -265,7 +235,7 @@ func TestAFileChangedByAnotherIsReadAnewAndAskedAbout(t *testing.T) {
 	p.sees("4 of 8 worked")
 	d.Close()
 	d = r.desk()
-	o, err = d.Work(r.source())
+	o, err := d.Work(r.source())
 	require.NoError(t, err)
 	assert.Nil(t, o.Opening.Question)
 	r.onWork(d, o).sees("4 of 8 worked")
@@ -273,10 +243,7 @@ func TestAFileChangedByAnotherIsReadAnewAndAskedAbout(t *testing.T) {
 
 func TestWhatCannotBeSavedIsAskedAboutBeforeLeaving(t *testing.T) {
 	r := newRoom(t)
-	d := r.desk()
-	o, err := d.Work(r.source())
-	require.NoError(t, err)
-	p := r.onWork(d, o)
+	d, p := r.work()
 	p.press("up", "space")
 	r.full.Store(true)
 	p.press("space")

@@ -44,11 +44,7 @@ func oneFile(command string) cobra.PositionalArgs {
 }
 
 func (p *program) chart(name, rows, pegs string, width int) error {
-	pat, err := p.load(name)
-	if err != nil {
-		return err
-	}
-	o, err := p.order(pat)
+	o, err := p.load(name)
 	if err != nil {
 		return err
 	}
@@ -60,14 +56,14 @@ func (p *program) chart(name, rows, pegs string, width int) error {
 	if width <= 0 {
 		v.Width = p.width()
 	}
-	if v.First, v.Last, err = span("--rows", rows, pat.Grid.Rows()); err != nil {
+	if v.First, v.Last, err = span("--rows", rows, o.Pattern.Grid.Rows()); err != nil {
 		return err
 	}
 	if v.From, v.To, err = columns(o, pegs); err != nil {
 		return err
 	}
 	out := bufio.NewWriter(p.out)
-	fmt.Fprintln(out, style.Strong(safetext.Cut(pat.Title, v.Width)))
+	fmt.Fprintln(out, style.Strong(safetext.Cut(o.Pattern.Title, v.Width)))
 	for _, line := range chart.New(o, style.Chart()).Lines(v) {
 		fmt.Fprintln(out, line)
 	}

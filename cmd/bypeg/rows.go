@@ -45,11 +45,7 @@ what it is on so many pegs.`,
 }
 
 func (p *program) rows(name string) error {
-	pat, err := p.load(name)
-	if err != nil {
-		return err
-	}
-	o, err := p.order(pat)
+	o, err := p.load(name)
 	if err != nil {
 		return err
 	}

@@ -37,26 +37,21 @@ func source(name string) (tui.Source, error) {
 	return tui.Source{}, f
 }
 
-// load reads a pattern for a command. What is wrong with it has been told when it
-// comes back as an error; doubts are told too.
-func (p *program) load(name string) (*pattern.Pattern, error) {
+// load reads a pattern for a command, as this maker works it. What is wrong with it
+// has been told when it comes back as an error.
+func (p *program) load(name string) (pattern.Order, error) {
+	way, err := p.way()
+	if err != nil {
+		return pattern.Order{}, err
+	}
 	src, err := source(name)
 	if err != nil {
-		return nil, err
+		return pattern.Order{}, err
 	}
 	pat, diags := file.Load(src.Shown, src.Text)
 	if pat == nil {
 		p.tell(diags)
-		return nil, &failure{code: exitWrong}
-	}
-	return pat, nil
-}
-
-// order is a pattern as this maker works it.
-func (p *program) order(pat *pattern.Pattern) (pattern.Order, error) {
-	way, err := p.way()
-	if err != nil {
-		return pattern.Order{}, err
+		return pattern.Order{}, &failure{code: exitWrong}
 	}
 	_, w := way(&pat.Design)
 	return pattern.Order{Pattern: pat, Way: w}, nil

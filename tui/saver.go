@@ -1,0 +1,46 @@
+package tui
+
+import (
+	"bypeg/pattern"
+	"bypeg/tui/save"
+	"bypeg/tui/track"
+	"bypeg/tui/work"
+)
+
+// acts are the records that are changes of place, as the tracker knows them.
+var acts = map[save.Kind]track.Act{
+	save.Forward: track.Stepped, save.Back: track.SteppedBack, save.Jump: track.Jumped,
+	save.Undo: track.Undone, save.Redo: track.Redone, save.Here: track.Jumped, save.PatternChanged: track.Jumped,
+}
+
+func events(history []save.Record) []track.Event {
+	var es []track.Event
+	for _, r := range history {
+		if act, ok := acts[r.Kind]; ok {
+			es = append(es, track.Event{Act: act, Place: r.Place})
+		}
+	}
+	return es
+}
+
+// saver is the writer as the work screen knows it.
+type saver struct {
+	writer *save.Writer
+	order  pattern.Order
+}
+
+var kinds = map[track.Act]save.Kind{
+	track.Stepped: save.Forward, track.SteppedBack: save.Back, track.Jumped: save.Jump,
+	track.Undone: save.Undo, track.Redone: save.Redo,
+}
+
+func (s saver) Put(e track.Event) {
+	s.writer.Put(save.Step{Kind: kinds[e.Act], Place: e.Place, Of: s.order.Pattern.Of(e.Place)})
+}
+
+func (s saver) Retry() { s.writer.Retry() }
+
+func (s saver) Next() (work.Saved, bool) {
+	ack, ok := <-s.writer.Acks()
+	return work.Saved{Through: int(ack.Through), Err: ack.Err}, ok
+}
