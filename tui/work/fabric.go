@@ -27,13 +27,13 @@ func (m Model) fabric(l layout) []string {
 		lines = append(lines, m.row(g, w, row, at))
 	}
 	lines = append(lines, indent+over, m.inHand(g, w, at))
-	if l.under {
+	if l.underRow > 0 {
 		lines = append(lines, indent+under)
 	}
 	for row := at.Row - 1; row >= at.Row-l.done; row-- {
 		lines = append(lines, m.row(g, w, row, at))
 	}
-	if l.ruler {
+	if l.ruler > 0 {
 		lines = append(lines, indent+m.chart.Ruler(w))
 	}
 	return lines
