@@ -167,7 +167,13 @@ times = 1
 [[zone]]
 name = "c"
 like = "b"
-chart = "|-|-|"`)
+chart = "|-|-|"
+[yarns.rust]
+[[zone]]
+name = "d"
+like = "a"
+times = 1
+yarn = "rust"`)
 	assert.Equal(t, ""+
 		"|-|-|\n"+ // a chart beside like puts the copied rows aside
 		"||---\n"+ // row 4 runs left to right, as row 2 did
@@ -176,6 +182,8 @@ chart = "|-|-|"`)
 		"---||\n", drawn(p, 1, 5))
 	assert.Equal(t, pattern.WrapFlat, p.Zones[3].KnitAs, "copied over two steps")
 	assert.Equal(t, "b", p.Zones[3].Like)
+	assert.Equal(t, []pattern.Yarn{0, 1}, []pattern.Yarn{p.Grid.Row(2).Cells()[0].Yarn, p.Grid.Row(6).Cells()[0].Yarn},
+		"the same rows in another yarn")
 }
 
 func TestLikeCopiesStrips(t *testing.T) {
@@ -268,7 +276,7 @@ func TestAnEmptyFileIsNoPattern(t *testing.T) {
 
 // Doubtful files can be worked; what is doubtful in them is told as the comments say.
 func TestDoubtfulFilesLoadWithWarnings(t *testing.T) {
-	for _, name := range []string{"turned", "cut", "odd-field", "knit-rows", "ends", "ridges", "rounded", "tube"} {
+	for _, name := range []string{"turned", "cut", "odd-field", "knit-rows", "ends", "ridges", "rounded", "tube", "slipped"} {
 		t.Run(name, func(t *testing.T) {
 			text := readTestdata(t, "testdata/doubtful/"+name+".toml")
 			_, found := mustLoad(t, text)
@@ -276,6 +284,14 @@ func TestDoubtfulFilesLoadWithWarnings(t *testing.T) {
 			checkExpectations(t, text, found)
 		})
 	}
+}
+
+func TestAPatternMayHaveJustAsManyRowsAsTheLimit(t *testing.T) {
+	text := "pattern = 1\npegs = 5\n[[zone]]\nname = 'a'\nrows = ['k']\ntimes = 99999\n[[zone]]\nname = 'b'\nrows = ['p']\ntimes = "
+	p, _ := mustLoad(t, text+"1")
+	assert.Equal(t, pattern.MaxRows, p.Grid.Rows())
+	_, found := Load("f.toml", []byte(text+"2"))
+	assert.EqualError(t, found.Err(), "f.toml:10:9: with this zone the pattern has more than the 100000 rows it may have")
 }
 
 func TestLimitsOfOneText(t *testing.T) {

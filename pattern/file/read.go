@@ -37,7 +37,7 @@ func Read(path string) ([]byte, error) {
 		return nil, unreadable(path, err)
 	}
 	if len(text) > MaxBytes {
-		return nil, tooLarge(path)
+		return nil, fmt.Errorf("%s is larger than the 4 MiB a pattern may have: check that it is a pattern file", named(path))
 	}
 	return text, nil
 }
@@ -48,18 +48,12 @@ func checkOrdinary(path string, info fs.FileInfo) error {
 		return fmt.Errorf("%s is a folder: name a pattern file in it", named(path))
 	case !info.Mode().IsRegular():
 		return fmt.Errorf("%s is no ordinary file: save the pattern as a file and name that", named(path))
-	case info.Size() > MaxBytes:
-		return tooLarge(path)
 	}
 	return nil
 }
 
 // named is a path as messages show it: cleaned, in quotes, in full.
 func named(path string) string { return `"` + safetext.Clean(path) + `"` }
-
-func tooLarge(path string) error {
-	return fmt.Errorf("%s is larger than the 4 MiB a pattern may have: check that it is a pattern file", named(path))
-}
 
 // unreadable keeps the cause and leaves out the path that it quotes uncleaned.
 func unreadable(path string, err error) error {

@@ -26,18 +26,18 @@ func TestPlacesWithinStrings(t *testing.T) {
 		}
 		text := "pattern = 1\nx = [ " + open
 		value := ""
-		var starts []int // where in the file each byte of the value is written
+		var starts, ends []int // where in the file the piece of each byte of the value is written
 		for range rapid.IntRange(0, 8).Draw(t, "pieces") {
 			if several && rapid.IntRange(0, 4).Draw(t, "line end") == 0 {
 				text += rapid.SampledFrom([]string{"\\\n  ", "\\  \n\n\t"}).Draw(t, "fold")
 			}
 			p := rapid.SampledFrom(pieces).Draw(t, "piece")
 			for i := range len(p.value) {
-				at := len(text)
+				at, end := len(text), len(text)+len(p.written)
 				if p.written == p.value {
-					at += i
+					at, end = at+i, at+i+1
 				}
-				starts = append(starts, at)
+				starts, ends = append(starts, at), append(ends, end)
 			}
 			text += p.written
 			value += p.value
@@ -54,7 +54,9 @@ func TestPlacesWithinStrings(t *testing.T) {
 			if i == 0 || starts[i-1] != want { // the first byte of a piece
 				assert.Equal(t, want, got.start, "byte %d of %q in %q", i, value, text)
 			}
-			assert.LessOrEqual(t, got.end, len(text))
+			if i == len(ends)-1 || ends[i+1] != ends[i] { // the last
+				assert.Equal(t, ends[i], got.end, "byte %d of %q in %q", i, value, text)
+			}
 		}
 	})
 }
@@ -72,6 +74,7 @@ f = 1979-05-27 07:32:00
 [[z.sub]]
 "g h" = '''
 text'''
+i = """a\"""b"""
 `
 	root, f := scan(text)
 	require.Nil(t, f)
@@ -96,6 +99,7 @@ text'''
 		{z[1], "z|z"},
 		{z[1].keys["f"], "f|1979-05-27 07:32:00"},
 		{z[1].keys["sub"].items[0].keys["g h"], "\"g h\"|'''\ntext'''"},
+		{z[1].keys["sub"].items[0].keys["i"], `i|"""a\"""b"""`},
 	} {
 		assert.Equal(t, c.want, at(c.spot))
 	}

@@ -77,7 +77,7 @@ func (t *table) failKey(key, hint, format string, args ...any) {
 func (t *table) allow(s section) {
 	for _, key := range t.sortedKeys() {
 		e := t.entries[key]
-		if e.copied || slices.Contains(s.keys, key) {
+		if slices.Contains(s.keys, key) {
 			continue
 		}
 		hint := "its keys are " + strings.Join(s.keys, ", ")

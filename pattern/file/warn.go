@@ -79,10 +79,7 @@ func frameFaces(p *pattern.Pattern) []pattern.Face {
 		face, ok := known[at]
 		if !ok {
 			cells := at.row.Cells()
-			face = wholeFace(cells[:at.sides]...)
-			if at.sides < p.Pegs && face != wholeFace(cells[p.Pegs-at.sides:]...) {
-				face = pattern.FaceNone
-			}
+			face = wholeFace(cells[:at.sides], cells[p.Pegs-at.sides:])
 			known[at] = face
 		}
 		faces[row] = face

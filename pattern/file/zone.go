@@ -210,7 +210,7 @@ func (z *zoneReader) density(t *table, garter bool) (d measure.Density, derived 
 func isGarter(lines []pattern.Line) bool {
 	last := pattern.FaceNone
 	for _, l := range lines {
-		face := wholeFace(l.Cells...)
+		face := wholeFace(l.Cells)
 		if face == pattern.FaceNone || face == last {
 			return false
 		}
@@ -220,17 +220,19 @@ func isGarter(lines []pattern.Line) bool {
 }
 
 // wholeFace is knit or purl where all worked cells show it, and none otherwise.
-func wholeFace(cells ...pattern.Cell) pattern.Face {
+func wholeFace(parts ...[]pattern.Cell) pattern.Face {
 	face := pattern.FaceNone
-	for _, c := range cells {
-		if c.Stitch == pattern.NoStitch || c.Stitch == pattern.Slip || c.Stitch == pattern.SlipFront {
-			continue
+	for _, cells := range parts {
+		for _, c := range cells {
+			if c.Stitch == pattern.NoStitch || c.Stitch == pattern.Slip || c.Stitch == pattern.SlipFront {
+				continue
+			}
+			f := c.Stitch.Face()
+			if f != pattern.FaceKnit && f != pattern.FacePurl || face != pattern.FaceNone && f != face {
+				return pattern.FaceNone
+			}
+			face = f
 		}
-		f := c.Stitch.Face()
-		if f != pattern.FaceKnit && f != pattern.FacePurl || face != pattern.FaceNone && f != face {
-			return pattern.FaceNone
-		}
-		face = f
 	}
 	return face
 }
