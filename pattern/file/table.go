@@ -6,7 +6,6 @@ import (
 	"iter"
 	"slices"
 	"strings"
-	"time"
 
 	"bypeg/pattern/measure"
 	"bypeg/pattern/safetext"
@@ -137,12 +136,12 @@ func kindOf(v any) string {
 		return "a number with decimals"
 	case bool:
 		return "true or false"
-	case time.Time:
-		return "a date"
 	case map[string]any, []map[string]any:
 		return "a table"
+	case []any:
+		return "a list"
 	}
-	return "a list"
+	return "a date" // the one kind that is left
 }
 
 // raw is a text as written, not cleaned.
