@@ -73,7 +73,7 @@ func TestToTheShellAndBack(t *testing.T) {
 	if bash, err := exec.LookPath("bash"); err == nil {
 		shell, args = bash, []string{"--norc", "--noprofile", "-i"}
 	}
-	l := &loom{term.Start(t, shell, args, term.Setup{Env: []string{"PS1=shell> ", "ENV=", "HISTFILE="}}), t}
+	l := launch(t, shell, term.Setup{Env: []string{"PS1=shell> ", "ENV=", "HISTFILE="}}, args...)
 	l.WaitText(t, "shell>")
 	l.Send(t, bypeg+" work sluice-cloth\r")
 	l.waitAt(0, 0)
@@ -101,7 +101,7 @@ func TestToTheShellAndBack(t *testing.T) {
 func TestABugGivesTheTerminalBackAndLosesNothing(t *testing.T) {
 	t.Parallel()
 	home := t.TempDir()
-	l := &loom{term.Start(t, crashing, []string{"work", "sluice-cloth"}, term.Setup{Home: home}), t}
+	l := launch(t, crashing, term.Setup{Home: home}, "work", "sluice-cloth")
 	l.waitAt(0, 0)
 	l.toRow(1)
 	l.steps(7)

@@ -4,8 +4,13 @@ package e2e_test
 
 import (
 	"fmt"
+	"io/fs"
 	"os"
+	"path/filepath"
+	"sync"
 	"testing"
+
+	"github.com/stretchr/testify/require"
 
 	"bypeg/tui/internal/term"
 )
@@ -34,16 +39,44 @@ func runAll(m *testing.M) int {
 	return m.Run()
 }
 
+// touched looks, once, at every file that the program is made of. The go command then
+// knows that a change of any of them makes a remembered result worthless: it takes
+// note of what a running test looks at, not of what the build in TestMain read.
+var touched = sync.OnceValue(func() error {
+	root := filepath.Join("..", "..")
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			return err
+		case d.IsDir() && d.Name() == ".git":
+			return fs.SkipDir
+		}
+		_, err = os.Stat(path)
+		return err
+	})
+	if err != nil {
+		return fmt.Errorf("look at the sources: %w", err)
+	}
+	return nil
+})
+
 // loom is one run of the program.
 type loom struct {
 	*term.Session
 	t testing.TB
 }
 
+// launch runs a binary with arguments.
+func launch(t testing.TB, binary string, setup term.Setup, args ...string) *loom {
+	t.Helper()
+	require.NoError(t, touched())
+	return &loom{term.Start(t, binary, args, setup), t}
+}
+
 // start runs the program in a home directory.
 func start(t testing.TB, home string, args ...string) *loom {
 	t.Helper()
-	return &loom{term.Start(t, bypeg, args, term.Setup{Home: home}), t}
+	return launch(t, bypeg, term.Setup{Home: home}, args...)
 }
 
 // cloth goes on with a piece of the example sluice-cloth, or begins it: 30 pegs and 49

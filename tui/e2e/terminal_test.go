@@ -19,7 +19,7 @@ import (
 // Not side by side with others: it measures time.
 func TestTheVersionIsToldWithoutAWordToTheTerminal(t *testing.T) {
 	began := time.Now()
-	s := term.Start(t, bypeg, []string{"--version"}, term.Setup{Silent: true})
+	s := launch(t, bypeg, term.Setup{Silent: true}, "--version")
 	assert.Equal(t, term.Exit{}, s.Wait(t))
 	assert.Less(t, time.Since(began), 2*time.Second)
 	assert.Regexp(t, `^bypeg .*\r\n$`, string(s.Raw()))
@@ -61,7 +61,7 @@ func TestWithoutATerminalTheScreensRefuseAndNameThePlainCommand(t *testing.T) {
 func refuses(t testing.TB, args []string, hint string, setup term.Setup) {
 	t.Helper()
 	setup.Home = t.TempDir()
-	s := term.Start(t, bypeg, args, setup)
+	s := launch(t, bypeg, setup, args...)
 	assert.Equal(t, term.Exit{Code: 2}, s.Wait(t))
 	said := string(s.Raw())
 	assert.Contains(t, said, "bypeg: error: this needs a terminal")
@@ -93,7 +93,7 @@ func TestColourIsHelpAndNeverNeeded(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()
 			args := append([]string{"work", "sluice-cloth"}, c.args...)
-			l := &loom{term.Start(t, bypeg, args, term.Setup{Env: c.env}), t}
+			l := launch(t, bypeg, term.Setup{Env: c.env}, args...)
 			l.waitAt(0, 0)
 			l.toRow(8)
 			l.steps(5)
