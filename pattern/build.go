@@ -131,7 +131,7 @@ func (l *loom) layZone(plan Plan, zp *ZonePlan) Zone {
 	from := 0
 	for _, s := range strips {
 		period = lcm(period, len(s.rows), zp.Rows)
-		z.Strips = append(z.Strips, Strip{From: from, To: from + s.pegs, Repeat: s.written, Side: s.side})
+		z.Strips = append(z.Strips, Strip{From: from, To: from + s.pegs, Repeat: s.written, Side: s.side, Gauge: s.gauge})
 		from += s.pegs
 	}
 	ids := make([]uint32, min(period, zp.Rows))
@@ -158,22 +158,23 @@ type laid struct {
 	written int // rows of the repeat as the maker wrote it
 	rows    [][]Cell
 	side    bool
+	gauge   string
 }
 
 func laidStrips(zp *ZonePlan, form Form, dir Direction) []laid {
 	var strips []laid
 	if zp.Sides > 0 {
-		strips = append(strips, laid{zp.Sides, len(zp.SideRows), zp.SideRows, true})
+		strips = append(strips, laid{pegs: zp.Sides, written: len(zp.SideRows), rows: zp.SideRows, side: true})
 	}
 	for _, s := range zp.Strips {
-		strips = append(strips, laid{s.Pegs, len(s.Lines), layLines(s.Lines, form, dir), false})
+		strips = append(strips, laid{pegs: s.Pegs, written: len(s.Lines), rows: layLines(s.Lines, form, dir), gauge: s.Gauge})
 	}
 	if zp.Sides > 0 {
 		mirrored := make([][]Cell, len(zp.SideRows))
 		for i, row := range zp.SideRows {
 			mirrored[i] = reversed(row)
 		}
-		strips = append(strips, laid{zp.Sides, len(zp.SideRows), mirrored, true})
+		strips = append(strips, laid{pegs: zp.Sides, written: len(zp.SideRows), rows: mirrored, side: true})
 	}
 	return strips
 }

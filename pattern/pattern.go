@@ -36,6 +36,7 @@ type Strip struct {
 	To     int // the column after its last
 	Repeat int // rows of one repeat, as written
 	Side   bool
+	Gauge  string // the name of a gauge of its own, or empty
 }
 
 // ZoneAt is the zone of a row from 1 to Grid.Rows.

@@ -35,6 +35,7 @@ type ZonePlan struct {
 type StripPlan struct {
 	Pegs  int
 	Lines []Line // bottom first
+	Gauge string // the name of a gauge of its own, or empty
 }
 
 // Line is one row of a strip.

@@ -61,7 +61,11 @@ func writeRows(w io.Writer, o pattern.Order) {
 	word := p.Form.RowWord()
 	fmt.Fprintf(w, "%s: %s, %s, %s; peg 1 is at the %s\n", safetext.Clean(p.Title), p.Form,
 		track.Plural(p.Pegs, "peg"), track.Plural(p.Grid.Rows(), word), o.Way.Peg1)
-	fmt.Fprintf(w, "cast on %d, %s: %s\n", p.CastOnLoops(), o.CastOnDirection(), p.CastOn.Name)
+	castOn := fmt.Sprintf("cast on %d, %s", p.CastOnLoops(), o.CastOnDirection())
+	if p.CastOn.Name != "" {
+		castOn += ": " + p.CastOn.Name
+	}
+	fmt.Fprintln(w, castOn)
 	digits := len(fmt.Sprint(p.Grid.Rows()))
 	for i := range p.Zones {
 		z := &p.Zones[i]

@@ -123,6 +123,8 @@ func TestEveryKeyArrives(t *testing.T) {
 
 	field := p.Zones[1]
 	assert.Equal(t, "seed", field.Gauge)
+	assert.Equal(t, "seed", p.Zones[3].Strips[0].Gauge)
+	assert.Empty(t, p.Zones[3].Strips[1].Gauge)
 	assert.Equal(t, pattern.WrapFlat, field.KnitAs)
 	assert.Equal(t, pattern.WrapE, p.Zones[0].KnitAs, "the piece's own where the zone says nothing")
 	assert.Equal(t, "bottom border", p.Zones[6].Like)

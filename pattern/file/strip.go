@@ -23,7 +23,7 @@ func (z *zoneReader) fill(t *table, zn *zone, yarn pattern.Yarn) {
 	}
 	switch ways[0] {
 	case "rows", "chart":
-		z.addStrip(t, zn, room, yarn)
+		z.addStrip(t, zn, pattern.StripPlan{Pegs: room}, yarn)
 	case "strip":
 		z.strips(t, zn, room, yarn)
 	case "motif":
@@ -43,7 +43,7 @@ func (z *zoneReader) strips(t *table, zn *zone, room int, yarn pattern.Yarn) {
 	width := 0
 	for _, s := range t.tables("strip") {
 		s.allow(stripSection)
-		z.gaugeName(s)
+		gauge := z.gaugeName(s)
 		pegs, ok := s.whole("pegs", 1, pattern.MaxPegs)
 		switch {
 		case !s.has("pegs"):
@@ -52,7 +52,7 @@ func (z *zoneReader) strips(t *table, zn *zone, room int, yarn pattern.Yarn) {
 		case s.has("rows") == s.has("chart"):
 			s.failKey("rows", "", "a strip has either rows or a chart")
 		default:
-			z.addStrip(s, zn, pegs, z.yarn(s, yarn))
+			z.addStrip(s, zn, pattern.StripPlan{Pegs: pegs, Gauge: gauge}, z.yarn(s, yarn))
 		}
 		width += pegs
 		t.failed = t.failed || s.failed
@@ -63,19 +63,20 @@ func (z *zoneReader) strips(t *table, zn *zone, room int, yarn pattern.Yarn) {
 }
 
 // addStrip makes one strip of the rows or the chart of a table.
-func (z *zoneReader) addStrip(t *table, zn *zone, pegs int, yarn pattern.Yarn) {
-	if pegs < 1 { // how many there are was not said
+func (z *zoneReader) addStrip(t *table, zn *zone, s pattern.StripPlan, yarn pattern.Yarn) {
+	if s.Pegs < 1 { // how many there are was not said
 		return
 	}
 	key, weave := "rows", z.weaver.rows
 	if t.has("chart") {
 		key, weave = "chart", z.weaver.chart
 	}
-	f := weave(t, key, pegs, yarn)
+	f := weave(t, key, s.Pegs, yarn)
 	if !t.told(key, f) {
 		return
 	}
-	zn.plan.Strips = append(zn.plan.Strips, pattern.StripPlan{Pegs: pegs, Lines: f.lines})
+	s.Lines = f.lines
+	zn.plan.Strips = append(zn.plan.Strips, s)
 	zn.lines = append(zn.lines, f.places)
 }
 

@@ -97,7 +97,7 @@ func signsFor(ascii bool) Signs {
 	}
 	return Signs{
 		Left: "←", Right: "→", Dot: "·", Here: "▸", Alert: "▲", Edge: "∼", Loop: "o", Bare: "·", Dash: "—",
-		bar: []string{" ", "▏", "▎", "▍", "▌", "▋", "▊", "▉", "█"},
+		bar: []string{"░", "▏", "▎", "▍", "▌", "▋", "▊", "▉", "█"},
 	}
 }
 

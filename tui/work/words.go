@@ -61,7 +61,7 @@ func (m Model) then() string {
 
 func (m Model) thenCastOn() string {
 	t := m.piece.Tracker
-	kind := t.Order().Pattern.CastOn.Name + " cast-on"
+	kind := strings.TrimSpace(t.Order().Pattern.CastOn.Name + " cast-on")
 	marked := t.MarkedPegs()
 	if len(marked) == 0 {
 		return kind
