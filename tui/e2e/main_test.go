@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"sync"
 	"testing"
 
@@ -108,6 +109,14 @@ func (l *loom) waitAt(row, done int) sight {
 	l.t.Helper()
 	return l.waitSeen(fmt.Sprintf("row %d with %d done", row, done), func(s sight) bool {
 		return s.place == place{row, done}
+	})
+}
+
+// waitSays waits for words, however they are broken into lines.
+func (l *loom) waitSays(words string) {
+	l.t.Helper()
+	l.WaitFor(l.t, "the words "+words, func(s *term.Screen) bool {
+		return strings.Contains(strings.Join(strings.Fields(s.Text()), " "), words)
 	})
 }
 

@@ -76,7 +76,7 @@ func TestAChangedPatternIsAskedAboutAndThePlaceStays(t *testing.T) {
 	write(t, file, strings.Replace(text, "times = 6", "times = 7", 1))
 	l = start(t, home, "work", file)
 	l.WaitText(t, "it had 49 rows and has 55")
-	l.WaitText(t, "You are at row 10 peg 25: all you have worked is the same in both.")
+	l.waitSays("You are at row 10 peg 25: all you have worked is the same in both.")
 	assert.Contains(t, l.Text(), "▸ keep")
 	l.Keys(t, term.Enter)
 	assert.Equal(t, before, l.waitAt(10, 5))
