@@ -205,7 +205,7 @@ func (p *program) farewell(desk *tui.Desk, end ending, err error) error {
 
 func (p *program) sayFarewell(f tui.Farewell) {
 	if f.Unsaved > 0 {
-		say(p.err, "error", fmt.Sprintf("NOT SAVED: the last %s: %v", track.Plural(f.Unsaved, "step"), f.Err))
+		say(p.err, "error", fmt.Sprintf("%s lost: %v", track.Plural(f.Unsaved, "step"), f.Err))
 		fmt.Fprintf(p.out, "%s: saved is %s\n", f.Title, f.Place)
 		return
 	}
