@@ -53,7 +53,10 @@ func (p *program) chart(name, rows, pegs string, width int) error {
 		return err
 	}
 	v := chart.View{Width: width}
-	if width <= 0 {
+	switch {
+	case width < 0:
+		return usage("write --width 80", "--width cannot be %d", width)
+	case width == 0:
 		v.Width = p.width()
 	}
 	if v.First, v.Last, err = span("--rows", rows, o.Pattern.Grid.Rows()); err != nil {

@@ -44,6 +44,9 @@ func newRoot(p *program) *cobra.Command {
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Version:       version(),
+		PersistentPreRunE: func(*cobra.Command, []string) error {
+			return p.checkFlags()
+		},
 		RunE: func(_ *cobra.Command, args []string) error {
 			switch len(args) {
 			case 0:
@@ -66,6 +69,19 @@ func newRoot(p *program) *cobra.Command {
 	f.IntVar(&p.flags.lead, "lead", track.DefaultLead, "how many pegs ahead a border is told")
 	c.AddCommand(newWork(p), newChart(p), newRows(p), newCheck(p))
 	return c
+}
+
+// checkFlags finds a wrong value of a flag that all commands take, also where the
+// command would have no use for it.
+func (p *program) checkFlags() error {
+	if p.flags.lead < 0 {
+		return usage("write --lead 2", "--lead cannot be %d", p.flags.lead)
+	}
+	if _, err := p.way(); err != nil {
+		return err
+	}
+	_, err := p.style()
+	return err
 }
 
 // way is how the maker works a design: its own way for their hand, unless they say

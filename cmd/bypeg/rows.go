@@ -27,10 +27,16 @@ what it is on so many pegs.`,
   bypeg rows quay-mat --hand left
   bypeg rows --pegs 26 --text "k3, *p2, k2; rep from * to last 3, k3"`,
 		Args: func(c *cobra.Command, args []string) error {
-			if text != "" && len(args) == 0 {
-				return nil
+			const hint = `write bypeg rows FILE, or bypeg rows --pegs 26 --text "k3, p to last 3, k3"`
+			switch {
+			case text == "" && c.Flags().Changed("pegs"):
+				return usage(hint, "--pegs is for a row given with --text")
+			case text == "":
+				return oneFile("rows")(c, args)
+			case len(args) > 0:
+				return usage(hint, "--text takes no pattern beside it")
 			}
-			return oneFile("rows")(c, args)
+			return nil
 		},
 		RunE: func(_ *cobra.Command, args []string) error {
 			if text != "" {

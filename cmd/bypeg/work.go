@@ -120,9 +120,6 @@ func (p *program) desk() (*tui.Desk, error) {
 	if err != nil {
 		return nil, err
 	}
-	if p.flags.lead < 0 {
-		return nil, usage("write --lead 2", "--lead cannot be %d", p.flags.lead)
-	}
 	return &tui.Desk{
 		Env: save.System(fmt.Sprintf("pid %d", os.Getpid())), Root: filepath.Join(p.dataDir(), "pieces"),
 		Examples: examples.Names(), Example: exampleNamed, ReadFile: file.Read, Way: way, Lead: p.flags.lead,
