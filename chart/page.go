@@ -287,7 +287,7 @@ func (c *Chart) zoneList(v View) []string {
 	var lines []string
 	for i := c.pattern.ZoneIndex(v.Last); i >= c.pattern.ZoneIndex(v.First); i-- {
 		z := &c.pattern.Zones[i]
-		text := c.courses(z.First, z.Last) + ": " + c.zoneName(i)
+		text := c.courses(max(z.First, v.First), min(z.Last, v.Last)) + ": " + c.zoneName(i)
 		lines = append(lines, c.flow(words(Zone, text), " ", v.Width)...)
 	}
 	return lines

@@ -130,6 +130,17 @@ type YarnInfo struct {
 	Tex    float64 // grams per kilometre
 }
 
+// Called is what a person calls the yarn: its colour, or else its name.
+func (y YarnInfo) Called() string {
+	switch {
+	case y.Colour != "":
+		return y.Colour
+	case y.Name != "":
+		return y.Name
+	}
+	return "the main yarn"
+}
+
 // Design is what a pattern says of itself beside its fabric.
 type Design struct {
 	Title      string

@@ -29,6 +29,7 @@ type Desk struct {
 	piece  *save.Piece
 	writer *save.Writer
 	order  pattern.Order
+	text   string // of the pattern in order
 }
 
 // Opened is a piece taken to the desk. Where Place or Change is set, a person must be
@@ -92,7 +93,7 @@ func (d *Desk) Begin(src Source) (*Opened, error) {
 	if err != nil {
 		return nil, err
 	}
-	d.piece, d.order = piece, pattern.Order{Pattern: p, Way: way}
+	d.piece, d.order, d.text = piece, pattern.Order{Pattern: p, Way: way}, string(src.Text)
 	return &Opened{Order: d.order, Opening: save.Opening{Place: pattern.Start()}}, nil
 }
 
@@ -117,17 +118,30 @@ func (d *Desk) Open(id string) (*Opened, error) {
 		return nil, err
 	}
 	d.piece = piece
-	p, diags := file.Load(piece.Source(), piece.Pattern())
-	if p == nil {
+	o, err := d.laid(opening)
+	if err != nil {
 		d.leavePiece()
-		return nil, fmt.Errorf("the kept pattern of %s can't be read: %w", piece.Title(), diags)
+		return nil, err
 	}
-	d.order = pattern.Order{Pattern: p, Way: piece.Way()}
-	if opening.Question == nil && !p.Holds(opening.Place) {
-		d.leavePiece()
-		return nil, fmt.Errorf("the saved place of %s is not in its pattern: %s", piece.Title(), opening.Place.Phase)
+	o.Change = d.change(opening)
+	return o, nil
+}
+
+// laid is the piece on the desk with the pattern it is made with, which somebody else
+// may have changed since it was last looked at.
+func (d *Desk) laid(opening save.Opening) (*Opened, error) {
+	title := d.piece.Title()
+	if text := d.piece.Pattern(); d.order.Pattern == nil || string(text) != d.text {
+		p, diags := file.Load(d.piece.Source(), text)
+		if p == nil {
+			return nil, fmt.Errorf("the kept pattern of %s can't be read: %w", title, diags)
+		}
+		d.order, d.text = pattern.Order{Pattern: p, Way: d.piece.Way()}, string(text)
 	}
-	return &Opened{Opening: opening, Order: d.order, Change: d.change(opening)}, nil
+	if opening.Question == nil && !d.order.Pattern.Holds(opening.Place) {
+		return nil, fmt.Errorf("the saved place of %s is not in its pattern: %s", title, opening.Place.Phase)
+	}
+	return &Opened{Opening: opening, Order: d.order}, nil
 }
 
 // change compares the pattern that the piece is made with and the one its source is
@@ -179,7 +193,7 @@ func (d *Desk) Adopt(o *Opened) (*Opened, error) {
 	if err := d.piece.ChangePattern(o.Change.Text, at, p.Of(at)); err != nil {
 		return nil, err
 	}
-	d.order.Pattern = p
+	d.order.Pattern, d.text = p, string(o.Change.Text)
 	return &Opened{Opening: o.Opening, Order: d.order}, nil
 }
 
@@ -198,7 +212,8 @@ func (d *Desk) Start(o *Opened) work.Piece {
 	return w
 }
 
-// TakeOver tries to work a piece that was open elsewhere.
+// TakeOver tries to work a piece that is open elsewhere. It returns the piece as it is
+// now and whether it can be worked; nil where no such piece is on the desk.
 func (d *Desk) TakeOver() (*Opened, bool, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
@@ -206,10 +221,14 @@ func (d *Desk) TakeOver() (*Opened, bool, error) {
 		return nil, false, nil
 	}
 	opening, ok, err := d.piece.TryTakeOver()
-	if !ok || err != nil {
+	if err != nil {
 		return nil, false, err
 	}
-	return &Opened{Opening: opening, Order: d.order, Change: d.change(opening)}, true, nil
+	o, err := d.laid(opening)
+	if err == nil && ok {
+		o.Change = d.change(opening)
+	}
+	return o, ok, err
 }
 
 // changedNotice is told when the piece's file was not what was written last.
@@ -232,7 +251,7 @@ func (d *Desk) Reread() (*Opened, error) {
 		return nil, err
 	}
 	opening.Notices = append([]string{changedNotice}, opening.Notices...)
-	return &Opened{Opening: opening, Order: d.order}, nil
+	return d.laid(opening)
 }
 
 func (d *Desk) tracker(o *Opened) *track.Tracker {
@@ -291,5 +310,5 @@ func (d *Desk) layAway() error {
 
 func (d *Desk) leavePiece() {
 	_ = d.piece.Close() // the second copy at most is behind; the journal has every step
-	d.piece = nil
+	d.piece, d.order.Pattern = nil, nil
 }

@@ -5,8 +5,6 @@ import (
 	"runtime/debug"
 
 	tea "github.com/charmbracelet/bubbletea"
-
-	"bypeg/tui/look"
 )
 
 // Crash is a bug caught while the program ran.
@@ -50,7 +48,7 @@ func safely(cmd tea.Cmd) tea.Cmd {
 	return func() (msg tea.Msg) {
 		defer func() {
 			if r := recover(); r != nil {
-				msg = look.Failed{Err: fmt.Errorf("a bug in this program: %v", r)}
+				msg = failedMsg{fmt.Errorf("a bug in this program: %v", r)}
 			}
 		}()
 		return cmd()

@@ -30,7 +30,7 @@ func (m Model) take(o *Opened) (Model, tea.Cmd) {
 	case o.Opening.Question != nil && o.Opening.LookOnly == "":
 		return m.inquire(whichPlace), nil
 	case o.Change != nil && o.Change.Same():
-		return m, m.adopt()
+		return m.adopt()
 	case o.Change != nil:
 		return m.inquire(whichPattern), nil
 	}
@@ -111,14 +111,14 @@ func (m Model) patternQuestion(c *Change) ask.Question {
 }
 
 // answer acts on the answer to the question on the screen.
-func (m Model) answer(n int) (tea.Model, tea.Cmd) {
+func (m Model) answer(n int) (Model, tea.Cmd) {
 	switch m.asked {
 	case whichPlace:
 		o := m.opened
-		return m, m.open(func() (*Opened, error) { return m.desk.Settle(o, o.Opening.Question.Choices[n]) })
+		return m.open(func() (*Opened, error) { return m.desk.Settle(o, o.Opening.Question.Choices[n]) })
 	case whichPattern:
 		if n == 1 {
-			return m, m.adopt()
+			return m.adopt()
 		}
 		kept := *m.opened
 		kept.Change = nil
@@ -131,13 +131,13 @@ func (m Model) answer(n int) (tea.Model, tea.Cmd) {
 		m.work.Retry()
 		return m, nil
 	case m.fromHome:
-		return m, m.layAway()
+		return m.layAway()
 	}
 	return m, tea.Quit
 }
 
 // adopt goes on with the pattern as its file is now.
-func (m Model) adopt() tea.Cmd {
+func (m Model) adopt() (Model, tea.Cmd) {
 	o := m.opened
 	return m.open(func() (*Opened, error) { return m.desk.Adopt(o) })
 }
@@ -145,30 +145,33 @@ func (m Model) adopt() tea.Cmd {
 // lockEvery is how often a piece that is open elsewhere is looked after.
 const lockEvery = 500 * time.Millisecond
 
-// lockMsg tells whether the piece is free now.
+// lockMsg brings a piece that is open elsewhere as it is now.
 type lockMsg struct {
 	opened *Opened
-	err    error
+	mine   bool // it can be worked from now on
 }
 
-// watchLock looks again, after a while, whether a piece that is open in another
-// terminal has become free. It runs for no other piece.
+// watchLock looks again, after a while, at a piece that is open in another terminal:
+// it may have become free, and its place moves. It runs for no other piece.
 func (m Model) watchLock() tea.Cmd {
 	if m.opened == nil || !m.opened.Opening.Held {
 		return nil
 	}
 	return tea.Tick(lockEvery, func(time.Time) tea.Msg {
-		o, ok, err := m.desk.TakeOver()
-		if !ok {
-			o = nil
+		o, mine, err := m.desk.TakeOver()
+		if err != nil {
+			return failedMsg{err}
 		}
-		return lockMsg{o, err}
+		return lockMsg{o, mine}
 	})
 }
 
-func (m Model) tookOver(msg lockMsg) (tea.Model, tea.Cmd) {
-	if msg.opened == nil {
-		return m, m.watchLock()
+func (m Model) lookedAgain(msg lockMsg) (tea.Model, tea.Cmd) {
+	switch {
+	case msg.opened == nil || m.screen == onShelf:
+		return m, nil // it was laid away meanwhile
+	case msg.mine || msg.opened.Opening.Place != m.opened.Opening.Place:
+		return m.take(msg.opened)
 	}
-	return m.take(msg.opened)
+	return m, m.watchLock()
 }

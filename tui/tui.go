@@ -36,6 +36,7 @@ type Model struct {
 	screen   screen
 	fromHome bool // leaving the work leads to the shelf, not out of the program
 	broken   bool // ctrl+c was pressed
+	busy     bool // another screen is on its way, and keys are not for this one any more
 	opened   *Opened
 	asked    question
 	size     tea.WindowSizeMsg
@@ -68,10 +69,11 @@ func (m Model) Interrupted() bool { return m.broken }
 
 // Init loads the shelf, or goes on with the piece on the desk.
 func (m Model) Init() tea.Cmd {
-	if m.opened != nil {
-		return look.Send(openedMsg{m.opened})
+	if o := m.opened; o != nil {
+		return func() tea.Msg { return openedMsg{o} }
 	}
-	return m.loadShelf("")
+	_, cmd := m.loadShelf("")
+	return cmd
 }
 
 // stockMsg brings what lies on the shelf.
@@ -80,11 +82,16 @@ type stockMsg struct{ stock shelf.Stock }
 // openedMsg brings a piece that was taken to the desk.
 type openedMsg struct{ opened *Opened }
 
-func (m Model) loadShelf(notice string) tea.Cmd {
-	return safely(func() tea.Msg {
+// failedMsg tells of something that did not work.
+type failedMsg struct{ err error }
+
+// loadShelf goes to the shelf, with a notice if there is one.
+func (m Model) loadShelf(notice string) (Model, tea.Cmd) {
+	m.busy = true
+	return m, safely(func() tea.Msg {
 		stock, err := m.desk.Stock()
 		if err != nil {
-			return look.Failed{Err: err}
+			stock.Notice = safetext.Clean(err.Error())
 		}
 		if notice != "" {
 			stock.Notice = notice
@@ -93,17 +100,25 @@ func (m Model) loadShelf(notice string) tea.Cmd {
 	})
 }
 
-func (m Model) open(how func() (*Opened, error)) tea.Cmd {
-	return safely(func() tea.Msg {
+// open takes a piece to the desk.
+func (m Model) open(how func() (*Opened, error)) (Model, tea.Cmd) {
+	m.busy = true
+	return m, safely(func() tea.Msg {
 		o, err := how()
 		if err != nil {
-			return look.Failed{Err: err}
+			return failedMsg{err}
 		}
 		return openedMsg{o}
 	})
 }
 
-// Update acts on what screens ask for and passes everything else on.
+func (m Model) showShelf(stock shelf.Stock) Model {
+	m.shelf = shelf.New(stock, m.style, look.NewListKeys(), m.now())
+	m.screen, m.busy = onShelf, false
+	return m.sized()
+}
+
+// Update acts on what is for the router and passes everything else on.
 func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
@@ -111,31 +126,16 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case tea.KeyMsg:
 		return m.press(msg)
 	case stockMsg:
-		m.shelf = shelf.New(msg.stock, m.style, look.NewListKeys(), m.now())
-		m.screen = onShelf
-		return m.sized(), nil
+		return m.showShelf(msg.stock), nil
 	case openedMsg:
+		m.busy = false
 		return m.take(msg.opened)
 	case lockMsg:
-		return m.tookOver(msg)
-	case ask.Answered:
-		return m.answer(msg.Answer)
-	case look.OpenPiece:
-		return m, m.open(func() (*Opened, error) { return m.desk.Open(msg.ID) })
-	case look.BeginPattern:
-		return m, m.open(func() (*Opened, error) { return m.desk.BeginExample(msg.Example) })
-	case look.ShowChart:
-		return m.showChart(), nil
-	case look.Reread:
-		return m, m.open(m.desk.Reread)
-	case look.Leave:
-		return m.leave()
-	case look.Failed:
-		return m, m.loadShelf(safetext.Clean(msg.Err.Error()))
+		return m.lookedAgain(msg)
+	case failedMsg:
+		return m.loadShelf(safetext.Clean(msg.err.Error()))
 	}
-	var cmd tea.Cmd
-	m.work, cmd = m.work.Update(msg)
-	return m, cmd
+	return m.passToWork(msg)
 }
 
 // resize pushes the size down. The screen is wiped, since terminals reflow what was
@@ -166,44 +166,6 @@ func (m Model) sized() Model {
 	return m
 }
 
-// press passes keys on to the screen in hand, one by one where fast typing brought
-// several at once.
-func (m Model) press(k tea.KeyMsg) (tea.Model, tea.Cmd) {
-	if m.screen == onWork && m.work.Typing() {
-		return m.pass(k)
-	}
-	if k.Type == tea.KeyCtrlC {
-		m.broken, m.fromHome = true, false
-		if m.screen == onChart {
-			m.screen = onWork
-		}
-		return m.leave()
-	}
-	var cmds []tea.Cmd
-	for _, one := range look.Burst(k, m.keys()) {
-		var cmd tea.Cmd
-		m, cmd = m.pass(one)
-		cmds = append(cmds, cmd)
-	}
-	return m, tea.Sequence(cmds...)
-}
-
-// pass gives a message to the screen in hand.
-func (m Model) pass(msg tea.Msg) (Model, tea.Cmd) {
-	var cmd tea.Cmd
-	switch m.screen {
-	case onShelf:
-		m.shelf, cmd = m.shelf.Update(msg)
-	case onWork:
-		m.work, cmd = m.work.Update(msg)
-	case onChart:
-		m.browse, cmd = m.browse.Update(msg)
-	case onAsk:
-		m.ask, cmd = m.ask.Update(msg)
-	}
-	return m, cmd
-}
-
 // keys are the keys of the screen in hand.
 func (m Model) keys() []key.Binding {
 	switch m.screen {
@@ -232,36 +194,4 @@ func (m Model) View() string {
 		return m.shelf.View()
 	}
 	return ""
-}
-
-func (m Model) showChart() Model {
-	t := m.work.Tracker()
-	m.browse = browse.New(t.Order(), t.Place().Row, m.style, look.NewListKeys())
-	m.screen = onChart
-	return m.sized()
-}
-
-// leave goes back to where the screen in hand was reached from.
-func (m Model) leave() (tea.Model, tea.Cmd) {
-	switch {
-	case m.screen == onChart:
-		m.screen = onWork
-		return m.sized(), nil
-	case m.screen == onWork && m.work.Unsaved():
-		return m.inquire(leavingUnsaved), nil
-	case m.screen == onWork && m.fromHome:
-		return m, m.layAway()
-	}
-	return m, tea.Quit
-}
-
-// layAway closes the piece and goes back to the shelf.
-func (m Model) layAway() tea.Cmd {
-	return tea.Sequence(safely(func() tea.Msg {
-		f, ok := m.desk.Close()
-		if ok && f.Unsaved > 0 {
-			return look.Failed{Err: f.Err}
-		}
-		return nil
-	}), m.loadShelf(""))
 }

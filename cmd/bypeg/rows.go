@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -77,18 +78,40 @@ func writeRows(w io.Writer, o pattern.Order) {
 		z := &p.Zones[i]
 		fmt.Fprintf(w, "\n%s\n", safetext.Clean(z.Name))
 		for row := z.First; row <= z.Last; row++ {
-			fmt.Fprintf(w, "%s %*d, %s: %s\n", word, digits, row, o.Direction(row), rowtext.Print(runsOf(o, row)))
+			fmt.Fprintf(w, "%s %*d, %s: %s\n", word, digits, row, o.Direction(row), printRow(o, row))
 		}
 	}
 }
 
-// runsOf are the runs of a row as written rows have them.
-func runsOf(o pattern.Order, row int) []rowtext.Run {
+// printRow is what a row's pegs take in the order of work. Where the piece has several
+// yarns each stretch says its own.
+func printRow(o pattern.Order, row int) string {
+	var text []string
 	var runs []rowtext.Run
+	var yarn pattern.Yarn
+	flush := func() {
+		if len(runs) > 0 {
+			text = append(text, rowtext.Print(runs)+inYarn(o.Pattern, yarn))
+		}
+		runs = nil
+	}
 	for r := range o.Runs(row) {
+		if r.Yarn != yarn && len(o.Pattern.Yarns) > 1 {
+			flush()
+		}
+		yarn = r.Yarn
 		runs = append(runs, rowtext.Run{Stitch: r.Stitch, Count: r.Len()})
 	}
-	return runs
+	flush()
+	return strings.Join(text, "; ")
+}
+
+// inYarn names a yarn where there is more than one.
+func inYarn(p *pattern.Pattern, yarn pattern.Yarn) string {
+	if len(p.Yarns) < 2 || int(yarn) >= len(p.Yarns) {
+		return ""
+	}
+	return " in " + p.Yarns[yarn].Called()
 }
 
 // rowText reads one written row. What is wrong with it is told with a caret.

@@ -20,9 +20,6 @@ type Question struct {
 	Answers []string
 }
 
-// Answered brings the answer's number, from 0.
-type Answered struct{ Answer int }
-
 // Model is the screen.
 type Model struct {
 	question      Question
@@ -46,23 +43,23 @@ func (m Model) SetSize(width, height int) Model {
 // Keys are the keys that mean something here.
 func (m Model) Keys() []key.Binding { return m.keys.All() }
 
-// Update takes one message.
-func (m Model) Update(msg tea.Msg) (Model, tea.Cmd) {
+// Update takes one message, and tells the router what is wished.
+func (m Model) Update(msg tea.Msg) (Model, look.Wish) {
 	k, ok := msg.(tea.KeyMsg)
 	if !ok {
 		return m, nil
 	}
 	switch {
 	case key.Matches(k, m.keys.Leave):
-		return m, look.Send(look.Leave{})
+		return m, look.Leave{}
 	case key.Matches(k, m.keys.Freeze):
-		return m, tea.Suspend
+		return m, look.Sleep{}
 	case key.Matches(k, m.keys.Up):
 		m.chosen = max(0, m.chosen-1)
 	case key.Matches(k, m.keys.Down):
 		m.chosen = min(len(m.question.Answers)-1, m.chosen+1)
 	case key.Matches(k, m.keys.Choose):
-		return m, look.Send(Answered{m.chosen})
+		return m, look.Answer{N: m.chosen}
 	}
 	return m, nil
 }

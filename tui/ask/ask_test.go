@@ -36,24 +36,24 @@ func TestAQuestionAsItWasLookedAt(t *testing.T) {
 }
 
 func TestTheAnswerUnderTheHandIsGiven(t *testing.T) {
-	press := func(m ask.Model, keys ...tea.KeyType) (ask.Model, tea.Cmd) {
-		var cmd tea.Cmd
+	press := func(m ask.Model, keys ...tea.KeyType) (ask.Model, look.Wish) {
+		var wish look.Wish
 		for _, k := range keys {
-			m, cmd = m.Update(tea.KeyMsg{Type: k})
+			m, wish = m.Update(tea.KeyMsg{Type: k})
 		}
-		return m, cmd
+		return m, wish
 	}
 	for answer, keys := range [][]tea.KeyType{
 		{tea.KeyEnter},
 		{tea.KeyDown, tea.KeyDown, tea.KeyEnter},
 	} {
-		_, cmd := press(question(80, 24), keys...)
-		assert.Equal(t, ask.Answered{Answer: answer}, cmd())
+		_, wish := press(question(80, 24), keys...)
+		assert.Equal(t, look.Answer{N: answer}, wish)
 	}
-	m, cmd := press(question(80, 24), tea.KeyEsc)
-	assert.Nil(t, cmd, "esc is no answer")
-	_, cmd = m.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("q")})
-	assert.Equal(t, look.Leave{}, cmd())
+	m, wish := press(question(80, 24), tea.KeyEsc)
+	assert.Nil(t, wish, "esc is no answer")
+	_, wish = m.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("q")})
+	assert.Equal(t, look.Leave{}, wish)
 }
 
 func TestAQuestionFitsEverySizeAndKeepsItsAnswers(t *testing.T) {

@@ -39,17 +39,17 @@ func (m Model) SetSize(width, height int) Model {
 // Keys are the keys that mean something here.
 func (m Model) Keys() []key.Binding { return m.keys.All() }
 
-// Update takes one message.
-func (m Model) Update(msg tea.Msg) (Model, tea.Cmd) {
+// Update takes one message, and tells the router what is wished.
+func (m Model) Update(msg tea.Msg) (Model, look.Wish) {
 	k, ok := msg.(tea.KeyMsg)
 	if !ok {
 		return m, nil
 	}
 	switch {
 	case key.Matches(k, m.keys.Leave), k.Type == tea.KeyEsc, k.String() == "c":
-		return m, look.Send(look.Leave{})
+		return m, look.Leave{}
 	case key.Matches(k, m.keys.Freeze):
-		return m, tea.Suspend
+		return m, look.Sleep{}
 	case key.Matches(k, m.keys.Up):
 		m.first++
 	case key.Matches(k, m.keys.Down):

@@ -49,8 +49,8 @@ func TestKeysScrollTheChart(t *testing.T) {
 	assert.Contains(t, press(m, tea.KeyEnd).View(), "rows 1 to 13,")
 	assert.Contains(t, press(m, tea.KeyHome).View(), "rows 21 to 33,")
 	for _, k := range []tea.KeyMsg{{Type: tea.KeyEsc}, {Type: tea.KeyRunes, Runes: []rune("q")}, {Type: tea.KeyRunes, Runes: []rune("c")}} {
-		_, cmd := m.Update(k)
-		assert.Equal(t, look.Leave{}, cmd())
+		_, wish := m.Update(k)
+		assert.Equal(t, look.Leave{}, wish)
 	}
 }
 

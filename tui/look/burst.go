@@ -9,20 +9,16 @@ import (
 
 // Burst splits several runes that came in one read into single keys, so that fast
 // typing is as many steps. Where any rune is no key of the screen the whole burst is
-// dropped: it may be a terminal's late answer, not typing. Any other message comes
-// back as it is; a paste is no typing and comes back as nothing.
-func Burst(msg tea.Msg, keys []key.Binding) []tea.Msg {
-	k, ok := msg.(tea.KeyMsg)
-	if !ok {
-		return []tea.Msg{msg}
-	}
+// dropped: it may be a terminal's late answer, not typing. A paste is no typing and
+// comes back as nothing.
+func Burst(k tea.KeyMsg, keys []key.Binding) []tea.KeyMsg {
 	if k.Paste {
 		return nil
 	}
 	if k.Type != tea.KeyRunes || k.Alt || len(k.Runes) < 2 {
-		return []tea.Msg{msg}
+		return []tea.KeyMsg{k}
 	}
-	msgs := make([]tea.Msg, 0, len(k.Runes))
+	all := make([]tea.KeyMsg, 0, len(k.Runes))
 	for _, r := range k.Runes {
 		one := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}}
 		if r == ' ' {
@@ -31,7 +27,7 @@ func Burst(msg tea.Msg, keys []key.Binding) []tea.Msg {
 		if !slices.ContainsFunc(keys, func(b key.Binding) bool { return key.Matches(one, b) }) {
 			return nil
 		}
-		msgs = append(msgs, one)
+		all = append(all, one)
 	}
-	return msgs
+	return all
 }

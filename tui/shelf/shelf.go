@@ -66,8 +66,8 @@ func (m Model) Keys() []key.Binding { return m.keys.All() }
 
 func (m Model) count() int { return len(m.stock.Pieces) + len(m.stock.Examples) }
 
-// Update takes one message.
-func (m Model) Update(msg tea.Msg) (Model, tea.Cmd) {
+// Update takes one message, and tells the router what is wished.
+func (m Model) Update(msg tea.Msg) (Model, look.Wish) {
 	k, ok := msg.(tea.KeyMsg)
 	if !ok {
 		return m, nil
@@ -75,9 +75,9 @@ func (m Model) Update(msg tea.Msg) (Model, tea.Cmd) {
 	last := max(0, m.count()-1)
 	switch {
 	case key.Matches(k, m.keys.Leave):
-		return m, look.Send(look.Leave{})
+		return m, look.Leave{}
 	case key.Matches(k, m.keys.Freeze):
-		return m, tea.Suspend
+		return m, look.Sleep{}
 	case key.Matches(k, m.keys.Up):
 		m.chosen = max(0, m.chosen-1)
 	case key.Matches(k, m.keys.Down):
@@ -92,14 +92,14 @@ func (m Model) Update(msg tea.Msg) (Model, tea.Cmd) {
 	return m, nil
 }
 
-func (m Model) choose() tea.Cmd {
+func (m Model) choose() look.Wish {
 	switch i := m.chosen - len(m.stock.Pieces); {
 	case m.count() == 0:
 		return nil
 	case i < 0:
-		return look.Send(look.OpenPiece{ID: m.stock.Pieces[m.chosen].ID})
+		return look.OpenPiece{ID: m.stock.Pieces[m.chosen].ID}
 	default:
-		return look.Send(look.BeginPattern{Example: m.stock.Examples[i].Name})
+		return look.BeginPattern{Example: m.stock.Examples[i].Name}
 	}
 }
 

@@ -55,8 +55,8 @@ func TestWhatIsChosenIsAlwaysSeenAndAskedFor(t *testing.T) {
 		var asked []string
 		for range 8 {
 			assert.Contains(t, m.View(), "▸", "height %d", height)
-			_, cmd := m.Update(tea.KeyMsg{Type: tea.KeyEnter})
-			asked = append(asked, fmt.Sprintf("%v", cmd()))
+			_, wish := m.Update(tea.KeyMsg{Type: tea.KeyEnter})
+			asked = append(asked, fmt.Sprint(wish))
 			m, _ = m.Update(tea.KeyMsg{Type: tea.KeyDown})
 		}
 		assert.Equal(t, "{a} {b} {c} {d} {quay-mat} {two-bank-scarf} {two-bank-scarf} {two-bank-scarf}", strings.Join(asked, " "))

@@ -41,14 +41,7 @@ func (t *Tracker) Say(p Part) string {
 	if len(yarns) < 2 || int(p.Yarn) >= len(yarns) {
 		return p.String()
 	}
-	y := yarns[p.Yarn]
-	switch {
-	case y.Colour != "":
-		return p.String() + " in " + y.Colour
-	case y.Name != "":
-		return p.String() + " in " + y.Name
-	}
-	return p.String() + " in the main yarn"
+	return p.String() + " in " + yarns[p.Yarn].Called()
 }
 
 // SayWarning says a warning: "border in 2 pegs: purl 3", "after this row: top border,

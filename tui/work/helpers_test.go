@@ -45,6 +45,7 @@ type desk struct {
 	t     testing.TB
 	disk  *disk
 	model work.Model
+	cmd   tea.Cmd // the last one
 }
 
 // cloth is 26 pegs with sides of 3 and a field of blocks: 3 ridges, 36 field rows, 3
@@ -69,24 +70,24 @@ func open(t testing.TB, at pattern.Place, s *look.Style, width, height int) *des
 func openPiece(t testing.TB, o pattern.Order, at pattern.Place, s *look.Style, width, height int) *desk {
 	d := newDisk()
 	m := work.New(work.Piece{Title: o.Pattern.Title, Tracker: track.New(o, at, track.DefaultLead), Saver: d}, s, look.NewWorkKeys())
-	return &desk{t, d, m.SetSize(width, height)}
+	return &desk{t: t, disk: d, model: m.SetSize(width, height)}
 }
 
-// press sends keys and returns what the last one asked for.
-func (d *desk) press(keys ...tea.KeyMsg) tea.Cmd {
-	var cmd tea.Cmd
+// press sends keys and returns what the last one wished.
+func (d *desk) press(keys ...tea.KeyMsg) look.Wish {
+	var wish look.Wish
 	for _, k := range keys {
-		d.model, cmd = d.model.Update(k)
+		d.model, wish, d.cmd = d.model.Update(k)
 	}
-	return cmd
+	return wish
 }
 
 // says lets the disk say its word.
-func (d *desk) says(w work.Saved) tea.Cmd {
+func (d *desk) says(w work.Saved) look.Wish {
 	d.disk.words <- w
-	var cmd tea.Cmd
-	d.model, cmd = d.model.Update(d.model.Init()())
-	return cmd
+	var wish look.Wish
+	d.model, wish, d.cmd = d.model.Update(d.model.Init()())
+	return wish
 }
 
 func at(row, done int) pattern.Place {

@@ -42,6 +42,9 @@ func (m Model) then() string {
 	case pattern.CastingOn:
 		return m.word("THEN", m.thenCastOn(), "", "")
 	case pattern.BindingOff:
+		if _, ok := t.Turn(); ok {
+			return m.word("THEN", fmt.Sprintf("bind off %d, %s", m.count().Of, t.Direction()), "", "")
+		}
 		return m.word("THEN", m.thenBindOff(), "", "")
 	case pattern.Finishing:
 		return m.word("THEN", "rest it flat before you measure it", "", "")

@@ -99,54 +99,56 @@ func (m Model) Keys() []key.Binding { return m.keys.All() }
 // Typing tells whether keys go into a field of text.
 func (m Model) Typing() bool { return m.overlay == goToOverlay }
 
-// Update takes one message.
-func (m Model) Update(msg tea.Msg) (Model, tea.Cmd) {
+// Update takes one message, and tells the router what is wished.
+func (m Model) Update(msg tea.Msg) (Model, look.Wish, tea.Cmd) {
 	switch msg := msg.(type) {
 	case tea.KeyMsg:
 		return m.press(msg)
 	case savedMsg:
-		if msg.from != m.piece.Saver {
-			return m, nil
+		if msg.from == m.piece.Saver {
+			return m.hear(msg.Saved)
 		}
-		return m.hear(msg.Saved)
 	case lateMsg:
 		m.saving = m.saving.late(int(msg))
 	}
-	return m, nil
+	return m, nil, nil
 }
 
-func (m Model) press(k tea.KeyMsg) (Model, tea.Cmd) {
+func (m Model) press(k tea.KeyMsg) (Model, look.Wish, tea.Cmd) {
 	m.notice = ""
 	switch m.overlay {
 	case goToOverlay:
-		return m.pressGoTo(k)
+		m, cmd := m.pressGoTo(k)
+		return m, nil, cmd
 	case helpOverlay:
 		if _, more := m.helpView(); more {
 			m.page++
 		} else {
 			m.overlay = noOverlay
 		}
-		return m, nil
+		return m, nil, nil
 	}
 	switch {
 	case key.Matches(k, m.keys.Leave):
-		return m, look.Send(look.Leave{})
+		return m, look.Leave{}, nil
 	case key.Matches(k, m.keys.Freeze):
-		return m.suspend()
+		m, wish := m.sleep()
+		return m, wish, nil
 	case key.Matches(k, m.keys.Chart):
-		return m, look.Send(look.ShowChart{})
+		return m, look.ShowChart{}, nil
 	case key.Matches(k, m.keys.Help):
 		m.overlay, m.page = helpOverlay, 0
 	case key.Matches(k, m.keys.GoTo):
 		m.overlay = goToOverlay
 		m.input.Reset()
-		return m, m.input.Focus()
+		return m, nil, m.input.Focus()
 	case key.Matches(k, m.keys.Retry):
 		m.Retry()
 	default:
-		return m.pressMove(k)
+		m, cmd := m.pressMove(k)
+		return m, nil, cmd
 	}
-	return m, nil
+	return m, nil, nil
 }
 
 func (m Model) pressMove(k tea.KeyMsg) (Model, tea.Cmd) {
@@ -185,27 +187,27 @@ func (m Model) whyNot(a track.Action) string {
 	return "this is where the work begins"
 }
 
-// suspend gives the terminal to the shell, once everything is on the disk: a program
+// sleep gives the terminal to the shell, once everything is on the disk: a program
 // that sleeps saves nothing.
-func (m Model) suspend() (Model, tea.Cmd) {
-	if m.saving.pending() && m.saving.err == nil {
-		m.saving.thenSleep = true
+func (m Model) sleep() (Model, look.Wish) {
+	m.saving.thenSleep = m.saving.pending() && m.saving.err == nil
+	if m.saving.thenSleep {
 		return m, nil
 	}
-	return m, tea.Suspend
+	return m, look.Sleep{}
 }
 
 // hear takes the disk's word.
-func (m Model) hear(w Saved) (Model, tea.Cmd) {
+func (m Model) hear(w Saved) (Model, look.Wish, tea.Cmd) {
 	m.saving = m.saving.hear(w)
-	if errors.Is(w.Err, save.ErrChangedUnderneath) {
-		return m, look.Send(look.Reread{})
+	switch {
+	case errors.Is(w.Err, save.ErrChangedUnderneath):
+		return m, look.Reread{}, nil
+	case m.saving.thenSleep:
+		m, wish := m.sleep()
+		return m, wish, m.listen()
 	}
-	if !m.saving.thenSleep || (m.saving.pending() && m.saving.err == nil) {
-		return m, m.listen()
-	}
-	m.saving.thenSleep = false
-	return m, tea.Batch(tea.Suspend, m.listen())
+	return m, nil, m.listen()
 }
 
 func (m Model) rowWord() string { return m.piece.Tracker.Order().Pattern.Form.RowWord() }

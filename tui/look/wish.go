@@ -1,0 +1,32 @@
+package look
+
+// Wish is what a screen asks of the router: another screen, another piece. A screen
+// returns it with its next model, so that the router acts before the next key: a key
+// typed right after must find the new screen. nil is no wish.
+type Wish interface{ wish() }
+
+// The wishes.
+type (
+	// OpenPiece asks to go on with a piece.
+	OpenPiece struct{ ID string }
+	// BeginPattern asks to begin a new piece from an example.
+	BeginPattern struct{ Example string }
+	// ShowChart asks for the chart of the piece in hand.
+	ShowChart struct{}
+	// Reread asks to read the piece anew: its file is not what was written.
+	Reread struct{}
+	// Answer answers a question with the number of the answer, from 0.
+	Answer struct{ N int }
+	// Leave asks to leave the screen in hand.
+	Leave struct{}
+	// Sleep asks to give the terminal to the shell for a while.
+	Sleep struct{}
+)
+
+func (OpenPiece) wish()    {}
+func (BeginPattern) wish() {}
+func (ShowChart) wish()    {}
+func (Reread) wish()       {}
+func (Answer) wish()       {}
+func (Leave) wish()        {}
+func (Sleep) wish()        {}

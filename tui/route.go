@@ -1,0 +1,119 @@
+package tui
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"bypeg/tui/browse"
+	"bypeg/tui/look"
+)
+
+// press passes keys on to the screen in hand, one by one where fast typing brought
+// several at once. While another screen is on its way they are dropped: a key pressed
+// twice must not do two things.
+func (m Model) press(k tea.KeyMsg) (tea.Model, tea.Cmd) {
+	if m.screen == onWork && m.work.Typing() {
+		return m.pass(k)
+	}
+	if k.Type == tea.KeyCtrlC {
+		return m.breakOff()
+	}
+	var cmds []tea.Cmd
+	for _, one := range look.Burst(k, m.keys()) {
+		if m.busy {
+			break
+		}
+		var cmd tea.Cmd
+		m, cmd = m.pass(one)
+		cmds = append(cmds, cmd)
+	}
+	return m, tea.Batch(cmds...)
+}
+
+// pass gives a key to the screen in hand and acts on what that wishes.
+func (m Model) pass(k tea.KeyMsg) (Model, tea.Cmd) {
+	var wish look.Wish
+	switch m.screen {
+	case onShelf:
+		m.shelf, wish = m.shelf.Update(k)
+	case onWork:
+		return m.passToWork(k)
+	case onChart:
+		m.browse, wish = m.browse.Update(k)
+	case onAsk:
+		m.ask, wish = m.ask.Update(k)
+	}
+	return m.act(wish)
+}
+
+// passToWork gives a message to the work screen, be it in hand or not: the disk's
+// word comes at any time.
+func (m Model) passToWork(msg tea.Msg) (Model, tea.Cmd) {
+	var wish look.Wish
+	var cmd tea.Cmd
+	m.work, wish, cmd = m.work.Update(msg)
+	m, acted := m.act(wish)
+	return m, tea.Batch(cmd, acted)
+}
+
+// act does what a screen wishes.
+func (m Model) act(wish look.Wish) (Model, tea.Cmd) {
+	switch wish := wish.(type) {
+	case look.OpenPiece:
+		return m.open(func() (*Opened, error) { return m.desk.Open(wish.ID) })
+	case look.BeginPattern:
+		return m.open(func() (*Opened, error) { return m.desk.BeginExample(wish.Example) })
+	case look.ShowChart:
+		return m.showChart(), nil
+	case look.Reread:
+		return m.open(m.desk.Reread)
+	case look.Answer:
+		return m.answer(wish.N)
+	case look.Sleep:
+		return m, tea.Suspend
+	case look.Leave:
+		return m.leave()
+	}
+	return m, nil
+}
+
+func (m Model) showChart() Model {
+	t := m.work.Tracker()
+	m.browse = browse.New(t.Order(), t.Place().Row, m.style, look.NewListKeys())
+	m.screen = onChart
+	return m.sized()
+}
+
+// leave goes back to where the screen in hand was reached from.
+func (m Model) leave() (Model, tea.Cmd) {
+	switch {
+	case m.screen == onChart:
+		m.screen = onWork
+		return m.sized(), nil
+	case m.screen == onWork && m.work.Unsaved():
+		return m.inquire(leavingUnsaved), nil
+	case m.screen == onWork && m.fromHome:
+		return m.layAway()
+	}
+	return m, tea.Quit
+}
+
+// breakOff leaves the program from wherever it is.
+func (m Model) breakOff() (Model, tea.Cmd) {
+	m.broken, m.fromHome = true, false
+	if m.screen == onChart {
+		m.screen = onWork
+	}
+	return m.leave()
+}
+
+// layAway closes the piece and goes back to the shelf.
+func (m Model) layAway() (Model, tea.Cmd) {
+	m, load := m.loadShelf("")
+	return m, safely(func() tea.Msg {
+		f, ok := m.desk.Close()
+		if ok && f.Unsaved > 0 {
+			return failedMsg{f.Err}
+		}
+		return load()
+	})
+}
