@@ -267,6 +267,46 @@ func TestWhatCannotBeSavedIsAskedAboutBeforeLeaving(t *testing.T) {
 	assert.Equal(t, "row 1 peg 3", f.Place, "the last place that is on the disk")
 }
 
+func TestTwoQuickPressesBeginOnePiece(t *testing.T) {
+	r := newRoom(t)
+	p := r.onShelf(r.desk())
+	enter := tea.KeyMsg{Type: tea.KeyEnter}
+	p.give(enter)
+	p.give(enter)
+	p.give(tea.KeyMsg{Type: tea.KeySpace, Runes: []rune(" ")})
+	p.sees("0 of 8 loops")
+	p.settle()
+	p.sees("0 of 8 loops")
+	r.journal() // there is one
+}
+
+func TestAKeyTypedAtOnceFindsTheNewScreen(t *testing.T) {
+	r := newRoom(t)
+	_, p := r.work()
+	rune_ := func(s string) tea.KeyMsg { return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(s)} }
+	p.give(rune_("c"))
+	p.give(rune_("q"))
+	p.sees("casting on")
+	assert.False(t, p.quit, "q left the chart, not the work")
+}
+
+func TestALookerSeesThePlaceMove(t *testing.T) {
+	r := newRoom(t)
+	first, second := r.desk(), r.desk()
+	o, err := first.Work(r.source())
+	require.NoError(t, err)
+	worker := r.onWork(first, o)
+	worker.press("up")
+	o, err = second.Work(r.source())
+	require.NoError(t, err)
+	looker := r.onWork(second, o)
+	looker.sees("knit all 8")
+	worker.press("space", "space", "space")
+	looker.sees("3 of 8 worked")
+	looker.press("space")
+	looker.sees("3 of 8 worked")
+}
+
 func TestCtrlCLeavesFromEverywhere(t *testing.T) {
 	for name, keys := range map[string][]string{"the shelf": nil, "the work": {"enter"}, "the chart": {"enter", "c"}} {
 		t.Run(name, func(t *testing.T) {
