@@ -60,7 +60,7 @@ func TestAPieceGoesOnWhereItWasAndUndoSurvives(t *testing.T) {
 	assert.True(t, worked)
 	assert.Equal(t, tui.Farewell{Title: "Test Weir Mat", Place: "row 2 peg 5"}, f)
 
-	d, p = r.work()
+	_, p = r.work()
 	p.sees("3 of 8 worked")
 	p.press("u", "u", "u", "u")
 	p.sees("knit all 8")
