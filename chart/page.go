@@ -97,7 +97,7 @@ func (c *Chart) caption(v View) string {
 	if c.pattern.Form == pattern.Tube {
 		first = "every round"
 	}
-	return fmt.Sprintf("%s, read from the bottom; %s runs %s; peg 1 is at the %s", c.courses(v.First, v.Last), first, o.Direction(1), o.Way.Peg1)
+	return fmt.Sprintf("%s from the bottom; %s runs %s; peg 1 at the %s", c.courses(v.First, v.Last), first, o.Direction(1), o.Way.Peg1)
 }
 
 // courses names rows or rounds: "rows 3 to 5", "row 3".

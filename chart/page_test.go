@@ -20,8 +20,8 @@ import (
 func TestAPanelIsReadFromTheBottomRightToLeftFirst(t *testing.T) {
 	c := build(t, frame(), chart.Style{})
 	assert.Equal(t, picture(`
-		rows 1 to 7, read from the bottom; row 1 runs right to left;
-		peg 1 is at the right
+		rows 1 to 7 from the bottom; row 1 runs right to left; peg 1
+		at the right
 
 		    9               1     ridge
 		      ▾           ▾
@@ -44,8 +44,8 @@ func TestTheLeftHandHasTheSamePictureAndOtherNumbers(t *testing.T) {
 	p := patterntest.Build(t, frame())
 	c := chart.New(pattern.Order{Pattern: p, Way: pattern.DefaultWay(pattern.LeftHand)}, chart.Style{})
 	assert.Equal(t, picture(`
-		rows 1 to 7, read from the bottom; row 1 runs left to right;
-		peg 1 is at the left
+		rows 1 to 7 from the bottom; row 1 runs left to right; peg 1
+		at the left
 
 		    1               9     ridge
 		      ▾           ▾
@@ -67,8 +67,8 @@ func TestATubeHasRoundsThatRunOneWay(t *testing.T) {
 	plan := patterntest.Drawn("|||---", "---|||", "|||---")
 	plan.Form = pattern.Tube
 	assert.Equal(t, picture(`
-		rounds 1 to 3, read from the bottom; every round runs right
-		to left; peg 1 is at the right
+		rounds 1 to 3 from the bottom; every round runs right to
+		left; peg 1 at the right
 
 		 6         1     ridge
 		 │ │ │ ─ ─ ─ ← 3     2 ╮
@@ -84,8 +84,8 @@ func TestEverythingHasAnASCIIForm(t *testing.T) {
 	plan := frame()
 	plan.Zones[1].Strips[0].Lines[1].Cells = append(cross(pattern.Cross{Front: 2, Back: 2, Lean: pattern.Right}), pattern.Cell{Stitch: pattern.Knit})
 	assert.Equal(t, picture(`
-		rows 1 to 7, read from the bottom; row 1 runs right to left;
-		peg 1 is at the right
+		rows 1 to 7 from the bottom; row 1 runs right to left; peg 1
+		at the right
 
 		    9               1     ridge
 		      v           v
@@ -111,8 +111,8 @@ func TestTheKeyHoldsJustWhatIsSeen(t *testing.T) {
 	lace.Zones[0].Strips[0].Lines[1].Cells = append(cable, pattern.Cell{Stitch: pattern.Purl})
 	c := build(t, lace, chart.Style{})
 	assert.Equal(t, picture(`
-		rows 1 to 4, read from the bottom; row 1 runs
-		right to left; peg 1 is at the right
+		rows 1 to 4 from the bottom; row 1 runs right to
+		left; peg 1 at the right
 
 		    8             1
 		4 → │ │ ○ ◢ │ ◣ ○ │     ╮
@@ -161,8 +161,8 @@ func TestAGridThatIsTooWideIsCutIntoParts(t *testing.T) {
 	plan.MarkEvery = 10
 	c := build(t, plan, chart.Style{})
 	assert.Equal(t, picture(`
-		rows 1 to 8, read from the bottom; row 1
-		runs right to left; peg 1 is at the right
+		rows 1 to 8 from the bottom; row 1 runs
+		right to left; peg 1 at the right
 
 		pegs 30 to 21
 		    30      21     ridge
@@ -236,10 +236,10 @@ func TestATenthPegIsTheMakersOwn(t *testing.T) {
 
 func TestAWindowOfRowsAndPegs(t *testing.T) {
 	c := build(t, patterntest.Frame(46, 3, 1, 2), chart.Style{})
-	assert.Equal(t, "row 5, read from the bottom; row 1 runs right to", c.Lines(chart.View{First: 5, Last: 5, Width: 50})[0])
+	assert.Equal(t, "row 5 from the bottom; row 1 runs right to left;", c.Lines(chart.View{First: 5, Last: 5, Width: 50})[0])
 	assert.Equal(t, picture(`
-		rows 2 to 5, read from the bottom; row 1 runs
-		right to left; peg 1 is at the right
+		rows 2 to 5 from the bottom; row 1 runs right to
+		left; peg 1 at the right
 
 		    46          40    37    ridge
 		        ▾

@@ -101,6 +101,7 @@ func TestTheYarnHangsWhereAWorkerLeavesIt(t *testing.T) {
 			tail = other(yarn) // one pass came from the far end
 		}
 		require.Equal(t, tail, o.TailSide())
+		require.Equal(t, tail, o.CastOnDirection().From(), "the tail hangs where the cast-on begins")
 		for done := 0; done <= o.Pattern.Grid.Rows(); done++ {
 			require.Equal(t, yarn, o.YarnSide(done), "after %d rows", done)
 			yarn = other(yarn)

@@ -130,10 +130,11 @@ func (o Order) TailSide() Side {
 	return o.Direction(1).To()
 }
 
-// CastOnDirection is the way the last pass of the cast-on runs, so that row 1 can be
-// worked on from it. In a tube it is the way of the rounds.
+// CastOnDirection is the way the cast-on runs first, so that row 1 can be worked on
+// from its end: one that runs across once ends where row 1 starts; one that goes there
+// and back starts there. In a tube it is the way of the rounds.
 func (o Order) CastOnDirection() Direction {
-	if o.Pattern.Form == Tube {
+	if o.Pattern.Form == Tube || o.Pattern.CastOn.Passes == 2 {
 		return o.Way.Row1
 	}
 	return o.Way.Row1.Opposite()

@@ -255,7 +255,7 @@ func (d *Desk) Reread() (*Opened, error) {
 }
 
 func (d *Desk) tracker(o *Opened) *track.Tracker {
-	t := track.New(o.Order, pattern.Start(), d.Lead)
+	t := track.New(o.Order, firstPlace(o.Opening.History), d.Lead)
 	t.Replay(events(o.Opening.History))
 	if t.Place() != o.Opening.Place {
 		return track.New(o.Order, o.Opening.Place, d.Lead)

@@ -10,13 +10,28 @@ import (
 // acts are the records that are changes of place, as the tracker knows them.
 var acts = map[save.Kind]track.Act{
 	save.Forward: track.Stepped, save.Back: track.SteppedBack, save.Jump: track.Jumped,
-	save.Undo: track.Undone, save.Redo: track.Redone, save.Here: track.Jumped, save.PatternChanged: track.Jumped,
+	save.Undo: track.Undone, save.Redo: track.Redone, save.Here: track.Jumped,
 }
 
+// firstPlace is where the piece was begun, or where it went on with another pattern.
+func firstPlace(history []save.Record) pattern.Place {
+	at := pattern.Start()
+	for _, r := range history {
+		if r.Kind == save.PatternChanged {
+			at = r.Place
+		}
+	}
+	return at
+}
+
+// events are the changes of place since the piece was begun, or since it went on with
+// another pattern: rows of the former one cannot be undone in this one.
 func events(history []save.Record) []track.Event {
 	var es []track.Event
 	for _, r := range history {
-		if act, ok := acts[r.Kind]; ok {
+		if r.Kind == save.PatternChanged {
+			es = nil
+		} else if act, ok := acts[r.Kind]; ok {
 			es = append(es, track.Event{Act: act, Place: r.Place})
 		}
 	}

@@ -35,7 +35,7 @@ type printedLoom struct {
 
 var (
 	headLine = regexp.MustCompile(`: (panel|tube), (\d+) pegs?, (\d+) (?:row|round)s?; peg 1 is at the (left|right)$`)
-	castLine = regexp.MustCompile(`^cast on (\d+), (left|right) to (left|right): .+$`)
+	castLine = regexp.MustCompile(`^cast on (\d+), (left|right) to (left|right)( and back)?: .+$`)
 	workLine = regexp.MustCompile(`^(row|round) +(\d+), (left|right) to (left|right): (.+)$`)
 	workRun  = regexp.MustCompile(`^(k|p|sl)(\d+)( wyif)?$`)
 )
@@ -85,6 +85,9 @@ func (l *printedLoom) castOn(line string) error {
 		return fmt.Errorf("no cast-on for %d pegs: %q", l.pegs, line)
 	}
 	l.yarn = l.after(m[2], m[3])
+	if m[4] != "" { // there and back: the yarn is where it began
+		l.yarn = m[2]
+	}
 	return nil
 }
 

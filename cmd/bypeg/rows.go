@@ -30,6 +30,8 @@ what it is on so many pegs.`,
 		Args: func(c *cobra.Command, args []string) error {
 			const hint = `write bypeg rows FILE, or bypeg rows --pegs 26 --text "k3, p to last 3, k3"`
 			switch {
+			case c.Flags().Changed("text") && text == "":
+				return usage(hint, "--text is empty")
 			case text == "" && c.Flags().Changed("pegs"):
 				return usage(hint, "--pegs is for a row given with --text")
 			case text == "":
@@ -69,6 +71,9 @@ func writeRows(w io.Writer, o pattern.Order) {
 	fmt.Fprintf(w, "%s: %s, %s, %s; peg 1 is at the %s\n", safetext.Clean(p.Title), p.Form,
 		track.Plural(p.Pegs, "peg"), track.Plural(p.Grid.Rows(), word), o.Way.Peg1)
 	castOn := fmt.Sprintf("cast on %d, %s", p.CastOnLoops(), o.CastOnDirection())
+	if p.CastOn.Passes == 2 && p.Form == pattern.Panel {
+		castOn += " and back"
+	}
 	if p.CastOn.Name != "" {
 		castOn += ": " + p.CastOn.Name
 	}

@@ -58,7 +58,7 @@ func TestEveryPegOfARowIsTold(t *testing.T) {
 	// Row 1 and every odd row run to the left here, so an even row ends at the right.
 	s := l.waitAt(11, 0)
 	assert.Equal(t, 1, s.peg)
-	assert.Contains(t, s.now, "row 10 done: yarn at the right")
+	assert.Contains(t, s.now, "turn: row 10 done, yarn at the right")
 }
 
 func TestAWholeMatByTheRowKeyAlone(t *testing.T) {
@@ -66,14 +66,14 @@ func TestAWholeMatByTheRowKeyAlone(t *testing.T) {
 	home := t.TempDir()
 	l := start(t, home, "work", "quay-mat")
 	l.waitAt(0, 0)
-	l.WaitText(t, "cast on 12")
+	l.WaitText(t, "0 of 12 loops")
 	l.toRow(15)
 	assert.Contains(t, l.Text(), "after this row: bind off")
 	l.Keys(t, term.Up)
 	l.WaitText(t, "binding off")
 	l.WaitText(t, "row 15 done")
 	l.Keys(t, term.Space)
-	l.WaitText(t, "bind off 11")
+	l.WaitText(t, "1 of 12 loops")
 	l.Keys(t, term.Up)
 	l.WaitText(t, "weave in the tails")
 	l.WaitText(t, "100%")

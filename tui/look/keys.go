@@ -23,11 +23,11 @@ type WorkKeys struct {
 func NewWorkKeys() WorkKeys {
 	return WorkKeys{
 		Peg:     bind("space", "one peg", " "),
-		Run:     bind("enter", "the run", "enter", "pgdown"),
+		Run:     bind("enter", "the run (page down too)", "enter", "pgdown"),
 		Row:     bind("↑", "the row", "up"),
 		PegBack: bind("backspace", "one peg back", "backspace"),
 		RunBack: bind("page up", "one run back", "pgup"),
-		RowBack: bind("↓", "back to the row's start", "down"),
+		RowBack: bind("↓", "back to the row's start, then to the row before", "down"),
 		Left:    bind("←", "along the row to the left", "left"),
 		Right:   bind("→", "along the row to the right", "right"),
 		Undo:    bind("u", "undo", "u"),

@@ -161,7 +161,10 @@ func (m Model) titleWidth() int {
 	for _, e := range m.stock.Examples {
 		w = max(w, safetext.Width(e.Title))
 	}
-	return min(w, max(1, m.width*28/100))
+	if m.width < 60 { // nothing stands between the title and the percent
+		return min(w, max(1, m.width-2-len("  100%  12 months ago")))
+	}
+	return min(w, m.width*28/100)
 }
 
 // barWidth is how many cells a piece's progress takes.

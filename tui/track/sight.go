@@ -19,6 +19,20 @@ type Part struct {
 	Whole  bool // it is a whole row
 }
 
+// Loops is what is cast on or bound off in one go, to the end of the run: to a marked
+// peg, or to the end. It is false while rows are worked and when all is done.
+func (t *Tracker) Loops() (Part, bool) {
+	if t.at.Phase != pattern.CastingOn && t.at.Phase != pattern.BindingOff {
+		return Part{}, false
+	}
+	last := t.at
+	last.Done = t.runEnd() - 1
+	return Part{
+		Count: last.Done - t.at.Done + 1,
+		First: t.order.Peg(t.order.ColumnAt(t.at)), Last: t.order.Peg(t.order.ColumnAt(last)),
+	}, true
+}
+
 // Now is what the peg in hand takes, to the end of its run. It is false unless rows
 // are being worked.
 func (t *Tracker) Now() (Part, bool) {

@@ -166,7 +166,7 @@ func TestATurnTellsYarnAndTail(t *testing.T) {
 	tr := track.New(frame(t, pattern.RightHand), at(9, 0), track.DefaultLead)
 	turn, ok := tr.Turn()
 	require.True(t, ok)
-	assert.Equal(t, "row 8 done: yarn at the right, away from the tail", tr.SayTurn(turn))
+	assert.Equal(t, "turn: row 8 done, yarn at the right, away from the tail", tr.SayTurn(turn))
 	assert.Equal(t, pattern.ToLeft, turn.Runs)
 	for _, none := range []pattern.Place{at(1, 0), at(9, 1), pattern.Start(), {Phase: pattern.Finishing}} {
 		_, ok := track.New(frame(t, pattern.RightHand), none, track.DefaultLead).Turn()

@@ -79,22 +79,22 @@ func (t *Tracker) sayZone(zone int) string {
 	return strings.Join(says, ", ")
 }
 
-// SayTurn says what a completed row leaves behind: "row 18 done: the yarn hangs at
-// the right, away from the tail". In a tube there are no sides to tell.
+// SayTurn says what to do when a row is complete: "turn: row 18 done, yarn at the
+// right, away from the tail". In a tube there are no sides to tell, and nobody turns.
 func (t *Tracker) SayTurn(turn Turn) string {
 	word := t.order.Pattern.Form.RowWord()
 	if t.order.Pattern.Form == pattern.Tube {
-		return fmt.Sprintf("%s %d done", word, turn.RowDone)
+		return fmt.Sprintf("%s %d done: go straight on", word, turn.RowDone)
 	}
-	return fmt.Sprintf("%s %d done: yarn at the %s, %s", word, turn.RowDone, turn.Yarn, turn.tail())
+	return fmt.Sprintf("turn: %s %d done, yarn at the %s, %s", word, turn.RowDone, turn.Yarn, turn.tail())
 }
 
-// SayTurnShort is SayTurn for a narrow screen: "yarn at right, away from the tail".
+// SayTurnShort is SayTurn for a narrow screen: "turn: yarn right, away from tail".
 func (t *Tracker) SayTurnShort(turn Turn) string {
 	if t.order.Pattern.Form == pattern.Tube {
 		return t.SayTurn(turn)
 	}
-	return fmt.Sprintf("yarn at %s, %s", turn.Yarn, turn.tail())
+	return fmt.Sprintf("turn: yarn %s, %s", turn.Yarn, strings.Replace(turn.tail(), "the ", "", 1))
 }
 
 func (turn Turn) tail() string {

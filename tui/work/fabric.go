@@ -27,6 +27,10 @@ func (m Model) fabric(l layout) []string {
 		lines = append(lines, m.row(g, w, row, at))
 	}
 	lines = append(lines, indent+over, m.inHand(g, w, at))
+	if l.underRow > 0 && len(t.Order().Pattern.Markers) == 0 {
+		l.underRow = 0
+		l.done++
+	}
 	if l.underRow > 0 {
 		lines = append(lines, indent+under)
 	}
@@ -124,6 +128,10 @@ func (m Model) gutter() gutter {
 	g := gutter{here: safetext.Width(m.style.Here), row: digits(p.Grid.Rows()), arrow: safetext.Width(m.style.Left)}
 	if ridges := p.Ridges(p.Grid.Rows()); ridges > 0 && m.width >= wideHeader {
 		g.ridge = digits(ridges)
+	}
+	wide := chart.Window{To: p.Pegs, Pitch: 2}.Width()
+	if room := m.width - wide; room < g.width() && room >= g.width()-g.ridge-1 {
+		g.ridge = 0 // brackets around the peg in hand are worth more
 	}
 	return g
 }

@@ -92,16 +92,16 @@ func (m Model) header() string {
 	dot := " " + m.style.Dot + " "
 	if z, in, ok := t.InZone(); ok {
 		row := o.Pattern.Form.RowWord()
-		if m.width < wideHeader {
-			right = fmt.Sprintf("%s %d/%d", row, at.Row, o.Pattern.Grid.Rows())
-			right = joinNonEmpty("  ", right, ridges)
+		short := joinNonEmpty("  ", fmt.Sprintf("%s %d/%d", row, at.Row, o.Pattern.Grid.Rows()), ridges)
+		if r := t.Ridges(); r.Of > r.Done && m.ridgeUnderWay() {
+			ridges += ", on the " + ordinal(r.Done+1)
+		}
+		long := fmt.Sprintf("%s%s%s, %s %d of %d", left, dot, z.Name, row, in.Done, in.Of)
+		right = joinNonEmpty(dot, fmt.Sprintf("%s %d of %d", row, at.Row, o.Pattern.Grid.Rows()), ridges)
+		if safetext.Width(long)+2+safetext.Width(right) <= m.words() {
+			left = long
 		} else {
-			left += fmt.Sprintf("%s%s, %s %d of %d", dot, z.Name, row, in.Done, in.Of)
-			right = fmt.Sprintf("%s %d of %d", row, at.Row, o.Pattern.Grid.Rows())
-			if r := t.Ridges(); r.Of > r.Done && r.Of > 0 && m.ridgeUnderWay() {
-				ridges += ", on the " + ordinal(r.Done+1)
-			}
-			right = joinNonEmpty(dot, right, ridges)
+			right = short
 		}
 	} else {
 		right = joinNonEmpty(dot, phaseWords[at.Phase], ridges)
@@ -148,7 +148,7 @@ func ordinal(n int) string {
 // warning is the line that is empty when all is well.
 func (m Model) warning() string {
 	if m.overlay == goToOverlay {
-		return safetext.Cut("go to "+m.rowWord()+": ", m.width) + m.input.View()
+		return m.prompt()
 	}
 	if m.saving.err != nil {
 		return m.alert(m.saving.err.Error(), m.style.Danger)
@@ -160,13 +160,24 @@ func (m Model) warning() string {
 	w, ok := t.Warning()
 	switch {
 	case !ok && m.piece.Saver == nil:
-		return m.style.Faint(safetext.Cut("to look only: "+m.piece.Held, m.width))
+		return m.style.Faint(safetext.Cut("looking only: "+m.piece.Held, m.width))
 	case !ok:
 		return ""
 	case w.Kind == track.BorderSoon || w.Kind == track.BorderAtHand:
 		return m.alert(t.SayWarning(w), m.style.Strong)
 	}
 	return m.style.Paint(chart.Zone, safetext.Cut("  "+t.SayWarning(w), m.width))
+}
+
+// prompt asks for a row.
+func (m Model) prompt() string {
+	ask := "go to " + m.rowWord() + ": "
+	line := ask + m.input.View()
+	if m.notice == "" {
+		return line
+	}
+	room := m.width - safetext.Width(ask) - m.input.CharLimit - 3
+	return line + "  " + m.style.Faint(safetext.Cut(m.notice, room))
 }
 
 // alert is an urgent line: its shape differs too.
@@ -212,6 +223,9 @@ func (m Model) hint(h look.Hint) string { return m.style.KeyName(h.Key) + " " + 
 // helpView lists every key and explains the signs of the rows in view, on several screens where one is too small.
 func (m Model) helpView() (view string, more bool) {
 	row, l, w := max(1, m.piece.Tracker.RowInHand()), layoutFor(m.height), m.window()
-	legend := m.chart.Legend(chart.View{First: row - l.done, Last: row + l.coming, From: w.From, To: w.To, Width: m.width})
+	legend := []string{
+		safetext.Cut("[ ] the peg in hand, saved   ( ) not yet saved   "+m.style.Alert+" now", m.width),
+	}
+	legend = append(legend, m.chart.Legend(chart.View{First: row - l.done, Last: row + l.coming, From: w.From, To: w.To, Width: m.width})...)
 	return look.KeysView(m.style, m.piece.Title, m.keys.All(), legend, m.page, m.width, m.height)
 }

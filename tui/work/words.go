@@ -19,20 +19,23 @@ func (m Model) now() string {
 		}
 		return m.word("NOW", t.SayTurn(turn), "", "")
 	}
-	switch t.Place().Phase {
-	case pattern.CastingOn:
-		c := m.count()
-		left := c.Of - c.Done
-		return m.word("NOW", fmt.Sprintf("cast on %d, %s", left, t.Direction()), "", fmt.Sprintf("%d of %d loops", c.Done, c.Of))
-	case pattern.BindingOff:
-		c := m.count()
-		return m.word("NOW", fmt.Sprintf("bind off %d, %s", c.Of-c.Done, t.Direction()), "", fmt.Sprintf("%d of %d loops", c.Done, c.Of))
-	case pattern.Finishing:
+	c := m.count()
+	if loops, ok := t.Loops(); ok {
+		return m.word("NOW", m.loopsDo(loops), loops.Pegs(), fmt.Sprintf("%d of %d loops", c.Done, c.Of))
+	}
+	now, ok := t.Now()
+	if !ok {
 		return m.word("NOW", "weave in the tails", "", "")
 	}
-	now, _ := t.Now()
-	c := m.count()
 	return m.word("NOW", t.Say(now), now.Pegs(), fmt.Sprintf("%d of %d worked", c.Done, c.Of))
+}
+
+// loopsDo is "cast on 3" or "bind off 3".
+func (m Model) loopsDo(loops track.Part) string {
+	if m.piece.Tracker.Place().Phase == pattern.CastingOn {
+		return fmt.Sprintf("cast on %d", loops.Count)
+	}
+	return fmt.Sprintf("bind off %d", loops.Count)
 }
 
 // then says what comes after it.
@@ -42,9 +45,6 @@ func (m Model) then() string {
 	case pattern.CastingOn:
 		return m.word("THEN", m.thenCastOn(), "", "")
 	case pattern.BindingOff:
-		if _, ok := t.Turn(); ok {
-			return m.word("THEN", fmt.Sprintf("bind off %d, %s", m.count().Of, t.Direction()), "", "")
-		}
 		return m.word("THEN", m.thenBindOff(), "", "")
 	case pattern.Finishing:
 		return m.word("THEN", "rest it flat before you measure it", "", "")
@@ -56,29 +56,54 @@ func (m Model) then() string {
 	if then, ok := t.Then(); ok {
 		return m.word("THEN", t.Say(then), then.Pegs(), "")
 	}
-	if t.Order().Pattern.Form == pattern.Tube {
-		return m.word("THEN", "the round closes", "", "")
-	}
-	return m.word("THEN", "turn", "", "")
+	return m.word("THEN", m.thenRowEnds(), "", "")
 }
 
+// thenRowEnds says what follows the last run of a row.
+func (m Model) thenRowEnds() string {
+	p := m.piece.Tracker.Order().Pattern
+	says := "turn"
+	if p.Form == pattern.Tube {
+		says = "the round closes"
+	}
+	if m.piece.Tracker.Place().Row == p.Grid.Rows() {
+		says += ", then bind off"
+	}
+	return says
+}
+
+// thenCastOn says how the loops are put on, and which pegs to mark.
 func (m Model) thenCastOn() string {
 	t := m.piece.Tracker
-	kind := strings.TrimSpace(t.Order().Pattern.CastOn.Name + " cast-on")
+	castOn := t.Order().Pattern.CastOn
+	says := strings.TrimSpace(castOn.Name+" cast-on") + ", " + t.Direction().String()
+	if castOn.Passes == 2 && t.Order().Pattern.Form == pattern.Panel {
+		says += " and back"
+	}
 	marked := t.MarkedPegs()
 	if len(marked) == 0 {
-		return kind
+		return says
 	}
 	numbers := make([]string, len(marked))
 	for i, peg := range marked {
 		numbers[i] = fmt.Sprint(peg)
 	}
-	return fmt.Sprintf("%s; mark %s %s", kind, plural(len(marked), "peg"), strings.Join(numbers, ", "))
+	if m.width < wideHeader {
+		return strings.Replace(says, " cast-on", "", 1) + "; mark " + strings.Join(numbers, ", ")
+	}
+	return fmt.Sprintf("%s; mark %s %s", says, plural(len(marked), "peg"), strings.Join(numbers, ", "))
 }
 
 // thenBindOff tells the basic bind-off, in full where there is room.
 func (m Model) thenBindOff() string {
-	if m.width < wideHeader {
+	_, turned := m.piece.Tracker.Turn()
+	c := m.count()
+	switch {
+	case turned:
+		return fmt.Sprintf("bind off %d, %s", c.Of, m.piece.Tracker.Direction())
+	case c.Done == c.Of-1:
+		return "work it once more, cut, draw it through"
+	case m.width < wideHeader:
 		return "loop back a peg, lower over upper"
 	}
 	return "work a peg, its loop back to the peg before, lower over upper"

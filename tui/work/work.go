@@ -6,6 +6,7 @@ package work
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -157,7 +158,7 @@ func (m Model) pressMove(k tea.KeyMsg) (Model, tea.Cmd) {
 			continue
 		}
 		if m.piece.Saver == nil {
-			m.notice = "opened to look, not to write: " + m.piece.Held
+			m.notice = lookingOnly
 			return m, nil
 		}
 		event, moved := m.piece.Tracker.Do(move.Action)
@@ -169,6 +170,9 @@ func (m Model) pressMove(k tea.KeyMsg) (Model, tea.Cmd) {
 	}
 	return m, nil
 }
+
+// lookingOnly is said when somebody who looks presses a key that would move the place.
+const lookingOnly = "you are looking only: another terminal works this piece"
 
 // whyNot says why an action leads nowhere, and what to press instead.
 func (m Model) whyNot(a track.Action) string {
@@ -228,25 +232,29 @@ func (m Model) pressGoTo(k tea.KeyMsg) (Model, tea.Cmd) {
 		return m, nil
 	case tea.KeyEnter:
 		return m.goTo(m.input.Value())
+	case tea.KeyRunes:
+		k.Runes = slices.DeleteFunc(slices.Clone(k.Runes), func(r rune) bool { return r < '0' || r > '9' })
 	}
 	var cmd tea.Cmd
 	m.input, cmd = m.input.Update(k)
 	return m, cmd
 }
 
-// goTo jumps to the start of the row that was typed.
+// goTo jumps to the start of the row that was typed. Where there is no such row it
+// says which there are and goes on asking.
 func (m Model) goTo(typed string) (Model, tea.Cmd) {
-	m.overlay = noOverlay
 	rows := m.piece.Tracker.Order().Pattern.Grid.Rows()
 	row, err := strconv.Atoi(strings.TrimSpace(typed))
 	switch {
 	case m.piece.Saver == nil:
-		m.notice = "opened to look, not to write: " + m.piece.Held
+		m.overlay, m.notice = noOverlay, lookingOnly
 		return m, nil
 	case err != nil || row < 1 || row > rows:
-		m.notice = fmt.Sprintf("there are %ss 1 to %d: type one of them", m.rowWord(), rows)
+		m.notice = fmt.Sprintf("there are %ss 1 to %d", m.rowWord(), rows)
+		m.input.Reset()
 		return m, nil
 	}
+	m.overlay = noOverlay
 	event, moved := m.piece.Tracker.Jump(pattern.Place{Phase: pattern.Working, Row: row})
 	if !moved {
 		return m, nil

@@ -145,16 +145,22 @@ func TestGoingToARow(t *testing.T) {
 	d.press(enter)
 	assert.Equal(t, at(41, 0), d.model.Tracker().Place())
 	assert.Equal(t, track.Jumped, d.disk.put[0].Act)
-	for _, wrong := range []string{"0", "50", "", "x", "-3"} {
-		typed(d, wrong)
+	d.press(rune_('g'))
+	for _, wrong := range []string{"0", "50", "", "x"} {
+		for _, r := range wrong {
+			d.press(rune_(r))
+		}
 		d.press(enter)
 		assert.Equal(t, at(41, 0), d.model.Tracker().Place(), "%q", wrong)
-		assert.Contains(t, d.model.View(), "there are rows 1 to 49: type one of them", "%q", wrong)
+		assert.Contains(t, d.model.View(), "there are rows 1 to 49", "%q", wrong)
+		assert.True(t, d.model.Typing(), "and goes on asking")
 	}
+	d.press(rune_('-'), rune_('3'), enter)
+	assert.Equal(t, at(3, 0), d.model.Tracker().Place(), "only digits are taken")
 	typed(d, "7")
 	d.press(tea.KeyMsg{Type: tea.KeyEsc})
 	assert.False(t, d.model.Typing())
-	assert.Equal(t, at(41, 0), d.model.Tracker().Place(), "esc changes nothing")
+	assert.Equal(t, at(3, 0), d.model.Tracker().Place(), "esc changes nothing")
 }
 
 func TestBracketsAreRoundUntilTheDiskHasTheStep(t *testing.T) {
