@@ -3,7 +3,6 @@ package file
 import (
 	"errors"
 	"fmt"
-	"strings"
 
 	"bypeg/pattern"
 	"bypeg/pattern/rowtext"
@@ -34,10 +33,30 @@ func (p place) in(file string) span {
 	return p.text.within(file, p.piece.start, p.piece.end)
 }
 
+// room is the pegs a fabric is made for. The border pegs beside it are no part of
+// it, though makers often write them too.
+type room struct {
+	pegs  int // 0 is any number
+	sides int // border pegs at each edge
+}
+
+// whole is the pegs of the room and of the borders beside it.
+func (in room) whole() int { return in.pegs + 2*in.sides }
+
+// between is the advice to leave the border out of what lies beside it.
+func (in room) between(of, verb string) string {
+	pegs, are := "peg", "is"
+	if in.sides > 1 {
+		pegs, are = "pegs", "are"
+	}
+	return fmt.Sprintf("the %d side %s at each edge %s not part of %s: %s what lies between them, %d pegs",
+		in.sides, pegs, are, of, verb, in.pegs)
+}
+
 // loomed is what a fabric depends on.
 type loomed struct {
 	text *spot
-	pegs int
+	room room
 	yarn pattern.Yarn
 }
 
@@ -78,9 +97,9 @@ func (w *weaver) fits(lines, pegs int) bool {
 const tooMuch = "the pattern has more stitches than the 20 million it may have"
 
 // rows makes the fabric of the written rows under a key: nil where it holds no list.
-func (w *weaver) rows(t *table, key string, pegs int, yarn pattern.Yarn) *fabric {
-	e := t.entries[key]
-	of := loomed{e.at, pegs, yarn}
+func (w *weaver) rows(t *table, key string, in room, yarn pattern.Yarn) *fabric {
+	e, pegs := t.entries[key], in.pegs
+	of := loomed{e.at, in, yarn}
 	if f := w.made[of]; f != nil {
 		return f
 	}
@@ -98,7 +117,7 @@ func (w *weaver) rows(t *table, key string, pegs int, yarn pattern.Yarn) *fabric
 	backing := make([]pattern.Cell, len(elements)*pegs)
 	for i, row := range elements {
 		cells := backing[i*pegs : (i+1)*pegs : (i+1)*pegs]
-		w.row(f, row, cells, yarn)
+		w.row(f, row, in, cells, yarn)
 		f.lines = append(f.lines, pattern.Line{Cells: cells, Written: true})
 		f.places = append(f.places, place{text: row.at, whole: true})
 		if len(f.faults) >= maxFindings {
@@ -109,7 +128,7 @@ func (w *weaver) rows(t *table, key string, pegs int, yarn pattern.Yarn) *fabric
 }
 
 // row expands one written row into cells.
-func (w *weaver) row(f *fabric, e entry, cells []pattern.Cell, yarn pattern.Yarn) {
+func (w *weaver) row(f *fabric, e entry, in room, cells []pattern.Cell, yarn pattern.Yarn) {
 	text, ok := e.value.(string)
 	switch w.bytes += len(text); {
 	case !ok:
@@ -124,6 +143,11 @@ func (w *weaver) row(f *fabric, e entry, cells []pattern.Cell, yarn pattern.Yarn
 	}
 	runs, err := rowtext.Expand(text, len(cells))
 	if err != nil {
+		if inner, ok := w.borderWritten(text, in); ok {
+			f.fail(e.at.value, in.between("the row", "write")+inner,
+				"the row fits all %d pegs and not the %d between the sides", in.whole(), in.pegs)
+			return
+		}
 		f.rowFaults(w.text, e, err)
 		return
 	}
@@ -133,6 +157,41 @@ func (w *weaver) row(f *fabric, e entry, cells []pattern.Cell, yarn pattern.Yarn
 		}
 		cells = cells[run.Count:]
 	}
+}
+
+// maxAdvice is how long a row may be that a hint writes out.
+const maxAdvice = 60
+
+// borderWritten tells whether a row that does not fit between the sides was written
+// for all pegs, and how it reads without the borders, where that is short.
+func (w *weaver) borderWritten(text string, in room) (inner string, ok bool) {
+	if in.sides == 0 {
+		return "", false
+	}
+	w.bytes += len(text)
+	runs, err := rowtext.Expand(text, in.whole())
+	if err != nil {
+		return "", false
+	}
+	inner = rowtext.Print(cut(runs, in.sides, in.pegs))
+	if len(inner) > maxAdvice {
+		return "", true
+	}
+	return `: "` + inner + `"`, true
+}
+
+// cut is the runs of so many stitches behind the first few.
+func cut(runs []rowtext.Run, from, stitches int) []rowtext.Run {
+	var inner []rowtext.Run
+	for _, r := range runs {
+		skip := min(from, r.Count)
+		r.Count = min(r.Count-skip, stitches)
+		from, stitches = from-skip, stitches-r.Count
+		if r.Count > 0 {
+			inner = append(inner, r)
+		}
+	}
+	return inner
 }
 
 // rowFaults points into the row's text.
@@ -150,109 +209,10 @@ func (f *fabric) rowFaults(text string, e entry, err error) {
 	}
 }
 
-// chart makes the fabric of the picture under a key, drawn as it looks, top line last
-// worked: nil where it holds no text. Any width goes with pegs 0, as long as all
-// lines have it.
-func (w *weaver) chart(t *table, key string, pegs int, yarn pattern.Yarn) *fabric {
-	e := t.entries[key]
-	of := loomed{e.at, pegs, yarn}
-	if f := w.made[of]; f != nil {
-		return f
-	}
-	picture, ok := t.raw(key, "|-|")
-	if !ok {
-		return nil
-	}
-	f := &fabric{}
-	w.made[of] = f
-	top, bottom := trimLines(picture)
-	lines := 1 + strings.Count(picture[top:bottom], "\n")
-	switch {
-	case top == bottom:
-		f.fail(e.at.value, "draw each row as a line: "+chartSigns, "the chart is empty")
-	case !w.fits(lines, 0) || !w.fits(1, bottom-top):
-		f.fail(e.at.value, "draw fewer rows", tooMuch)
-	default:
-		w.draw(f, e.at, picture, span{top, bottom}, pegs, yarn)
-	}
-	return f
-}
-
-// draw reads the lines of a picture, the lowest first.
-func (w *weaver) draw(f *fabric, text *spot, picture string, lines span, pegs int, yarn pattern.Yarn) {
-	backing := make([]pattern.Cell, 0, lines.end-lines.start)
-	for end := lines.end; end > lines.start && len(f.faults) < maxFindings; {
-		start := max(lines.start, strings.LastIndexByte(picture[:end], '\n')+1)
-		at := place{text: text, piece: trimmed(picture, span{start, end})}
-		from := len(backing)
-		var wrong *place
-		backing, wrong = w.chartLine(picture, at, backing, yarn)
-		cells := backing[from:len(backing):len(backing)]
-		if pegs == 0 {
-			pegs = len(cells)
-		}
-		switch {
-		case wrong != nil:
-			f.fail(wrong.in(w.text), chartSigns+"; others are named under [legend]",
-				"the sign %s is not in the legend", shown(picture[wrong.piece.start:wrong.piece.end]))
-		case len(cells) == 0:
-			f.fail(at.in(w.text), "delete it; a row without a stitch ends the fabric", "an empty line stands in the chart")
-		case len(cells) != pegs:
-			f.fail(at.in(w.text), "", "this line of the chart has %d stitches for %d pegs: %s", len(cells), pegs, missBy(len(cells), pegs))
-		}
-		f.lines = append(f.lines, pattern.Line{Cells: cells})
-		f.places = append(f.places, at)
-		end = start - 1
-	}
-	w.cells += len(backing)
-}
-
 // missBy says by how many a count misses: "2 too many".
 func missBy(have, want int) string {
 	if have > want {
 		return fmt.Sprintf("%d too many", have-want)
 	}
 	return fmt.Sprintf("%d too few", want-have)
-}
-
-// chartLine appends the cells of one line of a chart, as far as its signs are known,
-// and returns the first sign that is not.
-func (w *weaver) chartLine(picture string, at place, cells []pattern.Cell, yarn pattern.Yarn) ([]pattern.Cell, *place) {
-	i, end := at.piece.start, at.piece.end
-	for ; i < end && picture[i] < 128; i++ { // most charts are drawn with plain signs
-		stitch := w.legend.plain[picture[i]]
-		if stitch == unknownSign || i+1 < end && picture[i+1] >= 128 {
-			break
-		}
-		cells = append(cells, pattern.Cell{Stitch: stitch, Yarn: yarn})
-	}
-	for i < end {
-		stitch, size := w.legend.at(picture[i:end])
-		if stitch == unknownSign {
-			return cells, &place{text: at.text, piece: span{i, i + size}}
-		}
-		cells = append(cells, pattern.Cell{Stitch: stitch, Yarn: yarn})
-		i += size
-	}
-	return cells, nil
-}
-
-// trimmed is a line of the picture without the blanks around it.
-func trimmed(picture string, line span) span {
-	for line.end > line.start && strings.IndexByte(" \t\r", picture[line.end-1]) >= 0 {
-		line.end--
-	}
-	for line.start < line.end && strings.IndexByte(" \t", picture[line.start]) >= 0 {
-		line.start++
-	}
-	return line
-}
-
-// trimLines is where the picture's first line begins and its last ends, without the
-// empty lines around it.
-func trimLines(picture string) (top, bottom int) {
-	const blank = " \t\r\n"
-	bottom = len(strings.TrimRight(picture, blank))
-	top = strings.LastIndexByte(picture[:len(picture)-len(strings.TrimLeft(picture, blank))], '\n') + 1
-	return min(top, bottom), bottom
 }

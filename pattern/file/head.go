@@ -37,7 +37,7 @@ func readHead(r *report, top *table) *head {
 		d.Form = pattern.Form(i)
 	}
 	if !top.has("pegs") {
-		top.failKey("pegs", "write pegs = 26", "the pattern does not say how many pegs it takes")
+		top.failKey("pegs", "write pegs = 26, or how many it takes, above the first header", "the pattern does not say how many pegs it takes")
 	}
 	d.Pegs, _ = top.whole("pegs", 1, pattern.MaxPegs)
 	d.CastOn = readCastOn(top)
@@ -52,9 +52,9 @@ func readHead(r *report, top *table) *head {
 	h.readYarns(top)
 	h.legend = readLegend(top.table("legend"))
 	h.motifs = readMotifs(top.table("motif"))
-	h.zones = top.tables("zone")
+	h.zones = top.tables("zone", zoneHeader)
 	if !top.has("zone") {
-		top.failKey("zone", "write [[zone]] and its rows", "the pattern has no zone")
+		top.failKey("zone", `write [[zone]], and below it name = "field" and rows = ["k", "p"]`, "the pattern has no zone")
 	}
 	return h
 }

@@ -1,6 +1,9 @@
 package file
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // section is a part of the file and the keys it may have.
 type section struct {
@@ -25,6 +28,19 @@ var (
 	stripSection = section{"in a strip", []string{"pegs", "rows", "chart", "gauge", "yarn"}}
 )
 
+// These headers have double brackets, since there may be several of each.
+const (
+	zoneHeader  = "[[zone]]"
+	stripHeader = "[[zone.strip]]"
+)
+
+// listHeader is how a header is written whose names are those, where it takes
+// double brackets.
+func listHeader(names []string) (header string, ok bool) {
+	header = "[[" + strings.Join(names, ".") + "]]"
+	return header, header == zoneHeader || header == stripHeader
+}
+
 // homeOf says where a key belongs, for one that strayed: in TOML whatever follows a
 // header belongs to it, which is easily forgotten.
 func homeOf(key string) string {
@@ -32,7 +48,7 @@ func homeOf(key string) string {
 	case slices.Contains(topSection.keys, key):
 		return "at the top of the file, before the first header"
 	case slices.Contains(zoneSection.keys, key):
-		return "in a [[zone]]"
+		return "in a [[zone]]: write that header above it"
 	case slices.Contains(gaugeSection.keys, key):
 		return "in [gauge]"
 	case slices.Contains(yarnSection.keys, key):

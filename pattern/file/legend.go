@@ -19,6 +19,18 @@ const unknownSign = ^pattern.Stitch(0)
 // Every chart knows these. The bars are those of JIS L 0201 (published).
 const chartSigns = "| or k is knit, - or p is purl"
 
+// signHint says what to do about a sign that a chart does not know.
+func signHint(sign string) string {
+	if strings.TrimSpace(sign) == "" {
+		return "draw the signs side by side without blanks: " + chartSigns
+	}
+	example := "x"
+	if safetext.IsSymbol(sign) && sign != `"` && sign != `\` {
+		example = sign
+	}
+	return chartSigns + `; name others under a header [legend], as in "` + example + `" = "slip"`
+}
+
 func readLegend(t *table) *legend {
 	l := &legend{signs: map[string]pattern.Stitch{}}
 	for i := range l.plain {

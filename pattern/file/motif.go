@@ -1,7 +1,11 @@
 package file
 
 import (
+	"fmt"
+	"math"
+
 	"bypeg/pattern"
+	"bypeg/pattern/measure"
 )
 
 // motif lays a zone's motif on a knit ground: in the middle, or where the motif says
@@ -28,13 +32,15 @@ func (z *zoneReader) motif(t *table, zn *zone, room int, yarn pattern.Yarn) {
 	case !ok:
 		return
 	case needs > room:
-		t.failKey("motif", "", "the motif %s needs %d pegs; there are %d for it: %s", shown(name), needs, room, missBy(needs, room))
+		t.failKey("motif", widthHint(corner, width, room), "the motif %s needs %d pegs; there are %d for it: %s",
+			shown(name), needs, room, missBy(needs, room))
 		return
 	}
 	rows, repeat := z.motifRows(t, zn, corner.row+height)
 	switch {
 	case corner.row+height > rows:
-		t.failKey("height", "", "the motif %s needs %d rows; the height gives %d", shown(name), corner.row+height, rows)
+		t.failKey("height", z.heightHint(t, corner.row+height), "the motif %s needs %d rows; the height gives %d: %s",
+			shown(name), corner.row+height, rows, missBy(corner.row+height, rows))
 		return
 	case !z.weaver.fits(repeat, room):
 		t.failKey(t.countKey(), "", tooMuch)
@@ -45,6 +51,22 @@ func (z *zoneReader) motif(t *table, zn *zone, room int, yarn pattern.Yarn) {
 	}
 	zn.plan.Rows = rows
 	zn.plan.Strips = append(zn.plan.Strips, pattern.StripPlan{Pegs: room, Lines: z.weaver.lay(f, corner, repeat, room, yarn)})
+}
+
+// widthHint says how a motif that is too wide would fit.
+func widthHint(corner cell, width, room int) string {
+	if corner.col > 0 && width <= room {
+		return fmt.Sprintf("with %d or less as the first number of at it fits", room-width+1)
+	}
+	return fmt.Sprintf("draw it %d pegs wide or less, or take more pegs", room)
+}
+
+// heightHint says how high a zone must be for a motif, in whole millimetres.
+func (z *zoneReader) heightHint(t *table, rows int) string {
+	density, _ := z.density(t, false)
+	least := math.Ceil(density.Length(float64(rows)).In(measure.Millimetre))
+	return fmt.Sprintf("height = %q or more would fit; without a height the zone is as high as the motif",
+		measure.Number(least/10, 1)+" cm")
 }
 
 // cell is a place in a zone, counted from 0 at the lower left.
@@ -72,7 +94,7 @@ func (z *zoneReader) drawn(m *table, yarn pattern.Yarn) *fabric {
 	if !m.has("chart") {
 		return nil
 	}
-	f := z.weaver.chart(m, "chart", 0, yarn)
+	f := z.weaver.chart(m, "chart", room{}, yarn)
 	if !m.told("chart", f) {
 		return nil
 	}
@@ -83,6 +105,12 @@ func (z *zoneReader) drawn(m *table, yarn pattern.Yarn) *fabric {
 // a height the motif stands in it once, with times it is repeated.
 func (z *zoneReader) motifRows(t *table, zn *zone, needs int) (rows, repeat int) {
 	if t.has("height") && !t.has("times") {
+		if _, ok := t.length("height", "24 cm"); !ok {
+			return needs, needs
+		}
+		if density, _ := z.density(t, false); density <= 0 {
+			return needs, needs
+		}
 		rows = z.rowsOf(t, zn, 1, false)
 		return rows, rows
 	}

@@ -130,20 +130,37 @@ func (s *scanner) header(root *spot) *spot {
 	at := root
 	for i, name := range names {
 		at = at.key(name).named(spans[i])
-		if i == len(names)-1 && closing == "]]" {
-			at.items = append(at.items, &spot{})
+		if i == len(names)-1 && !s.opens(at, names, spans[i], closing) {
+			return root
 		}
 		if n := len(at.items); n > 0 { // of several tables the latest is meant
 			at = at.items[n-1]
 		}
 	}
 	last := spans[len(spans)-1]
-	if at.defined {
-		s.fail(last, "put all its keys under one header", "there is a second header %s", shown(strings.Join(names, ".")))
-		return root
-	}
 	at.name, at.value, at.defined = last, last, true
 	return at
+}
+
+// opens tells whether a header can open the table at a spot, and makes room for it
+// in double brackets.
+func (s *scanner) opens(at *spot, names []string, name span, closing string) bool {
+	header, several := listHeader(names)
+	plain := at.defined && at.name == at.value // it has a header of its own
+	switch {
+	case several && (plain || closing == "]" && len(at.items) > 0):
+		if plain {
+			name = at.name
+		}
+		s.fail(name, bracketsHint(header), singleBrackets, names[len(names)-1])
+	case closing == "]]" && len(at.items) == 0 && len(at.keys) > 0 && several:
+		s.fail(at.name, "write "+header+" and its name above the strip", "this strip stands in no zone")
+	case plain, closing == "]" && (at.defined || len(at.items) > 0):
+		s.fail(name, "put all its keys under one header", "there is a second header %s", shown(strings.Join(names, ".")))
+	case closing == "]]":
+		at.items = append(at.items, &spot{})
+	}
+	return s.fault == nil
 }
 
 // pair reads "key = value" into a table.

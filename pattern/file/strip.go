@@ -1,6 +1,7 @@
 package file
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -11,7 +12,7 @@ import (
 func (z *zoneReader) fill(t *table, zn *zone, yarn pattern.Yarn) {
 	p := &zn.plan
 	p.Rows = 1
-	room := z.plan.Pegs - 2*p.Sides
+	in := room{pegs: z.plan.Pegs - 2*p.Sides, sides: p.Sides}
 	ways := slices.DeleteFunc(slices.Clone(alternatives[0]), func(key string) bool { return !t.has(key) })
 	switch {
 	case len(ways) == 0:
@@ -23,11 +24,11 @@ func (z *zoneReader) fill(t *table, zn *zone, yarn pattern.Yarn) {
 	}
 	switch ways[0] {
 	case "rows", "chart":
-		z.addStrip(t, zn, pattern.StripPlan{Pegs: room}, yarn)
+		z.addStrip(t, zn, in, "", yarn)
 	case "strip":
-		z.strips(t, zn, room, yarn)
+		z.strips(t, zn, in, yarn)
 	case "motif":
-		z.motif(t, zn, room, yarn)
+		z.motif(t, zn, in.pegs, yarn)
 		return
 	}
 	repeat, garter := 1, true
@@ -39,44 +40,55 @@ func (z *zoneReader) fill(t *table, zn *zone, yarn pattern.Yarn) {
 }
 
 // strips reads strips that lie side by side, left to right as seen.
-func (z *zoneReader) strips(t *table, zn *zone, room int, yarn pattern.Yarn) {
-	width := 0
-	for _, s := range t.tables("strip") {
+func (z *zoneReader) strips(t *table, zn *zone, in room, yarn pattern.Yarn) {
+	width, last := 0, 0
+	for _, s := range t.tables("strip", stripHeader) {
 		s.allow(stripSection)
 		gauge := z.gaugeName(s)
 		pegs, ok := s.whole("pegs", 1, pattern.MaxPegs)
 		switch {
 		case !s.has("pegs"):
-			s.failKey("pegs", "write pegs = 6", "the strip does not say how many pegs it takes")
+			s.failKey("pegs", "write pegs = 6, or how many it takes", "the strip does not say how many pegs it takes")
 		case !ok:
 		case s.has("rows") == s.has("chart"):
 			s.failKey("rows", "", "a strip has either rows or a chart")
 		default:
-			z.addStrip(s, zn, pattern.StripPlan{Pegs: pegs, Gauge: gauge}, z.yarn(s, yarn))
+			z.addStrip(s, zn, room{pegs: pegs}, gauge, z.yarn(s, yarn))
 		}
-		width += pegs
+		width, last = width+pegs, pegs
 		t.failed = t.failed || s.failed
 	}
-	if width != room && !t.failed && z.plan.Pegs > 0 {
-		t.failKey("strip", "", "the strips take %d pegs; there are %d for them: %s", width, room, missBy(width, room))
+	if width != in.pegs && !t.failed && z.plan.Pegs > 0 {
+		t.failKey("strip", stripHint(in, width, last), "the strips take %d pegs; there are %d for them: %s", width, in.pegs, missBy(width, in.pegs))
 	}
 }
 
+// stripHint says what would make the strips fit.
+func stripHint(in room, width, last int) string {
+	fit := last + in.pegs - width
+	switch {
+	case in.sides > 0 && width == in.whole():
+		return in.between("the strips", "write")
+	case fit > 0:
+		return fmt.Sprintf("pegs = %d in the last strip would fit", fit)
+	}
+	return "leave a strip out, or make several narrower"
+}
+
 // addStrip makes one strip of the rows or the chart of a table.
-func (z *zoneReader) addStrip(t *table, zn *zone, s pattern.StripPlan, yarn pattern.Yarn) {
-	if s.Pegs < 1 { // how many there are was not said
+func (z *zoneReader) addStrip(t *table, zn *zone, in room, gauge string, yarn pattern.Yarn) {
+	if in.pegs < 1 { // how many there are was not said
 		return
 	}
 	key, weave := "rows", z.weaver.rows
 	if t.has("chart") {
 		key, weave = "chart", z.weaver.chart
 	}
-	f := weave(t, key, s.Pegs, yarn)
+	f := weave(t, key, in, yarn)
 	if !t.told(key, f) {
 		return
 	}
-	s.Lines = f.lines
-	zn.plan.Strips = append(zn.plan.Strips, s)
+	zn.plan.Strips = append(zn.plan.Strips, pattern.StripPlan{Pegs: in.pegs, Gauge: gauge, Lines: f.lines})
 	zn.lines = append(zn.lines, f.places)
 }
 

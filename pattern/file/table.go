@@ -311,6 +311,10 @@ func (t *table) table(key string) *table {
 func (t *table) tableIn(key string, e entry) *table {
 	sub := &table{rep: t.rep, at: e.at.name, like: t.like}
 	values, ok := e.value.(map[string]any)
+	if _, several := e.value.([]map[string]any); several {
+		t.fail(e, e.at.name, "write ["+key+"] in single brackets", "there is one %s, and this is a list of them", shown(key))
+		return sub
+	}
 	if !ok {
 		t.wrongKind(key, e, "a table", "["+key+"]")
 		return sub
@@ -342,7 +346,7 @@ func (t *table) named(section string) iter.Seq2[string, *table] {
 }
 
 // tables are the tables of a list, written with double brackets or in braces.
-func (t *table) tables(key string) []*table {
+func (t *table) tables(key, header string) []*table {
 	e, ok := t.entries[key]
 	if !ok {
 		return nil
@@ -355,8 +359,15 @@ func (t *table) tables(key string) []*table {
 		}
 	case []any:
 		elements = v
+	case map[string]any:
+		if _, strip := v["strip"]; strip && !e.at.defined {
+			t.fail(e, e.at.value, "write "+header+" and its name above the strip", "this strip stands in no zone")
+			return nil
+		}
+		t.fail(e, e.at.value, bracketsHint(header), singleBrackets, key)
+		elements = []any{v} // what else is wrong with it is told too
 	default:
-		t.wrongKind(key, e, "a list of tables", "[["+key+"]]")
+		t.wrongKind(key, e, "a list of tables", header)
 	}
 	var subs []*table
 	for i, v := range elements {
@@ -369,4 +380,11 @@ func (t *table) tables(key string) []*table {
 		}
 	}
 	return subs
+}
+
+// singleBrackets is what is wrong with a header that should have double ones.
+const singleBrackets = "%s stands in single brackets, as if there could be only one"
+
+func bracketsHint(header string) string {
+	return "write " + header + ", here and wherever another begins"
 }

@@ -137,7 +137,7 @@ func (z *zoneReader) sideRows(t *table, zn *zone, yarn pattern.Yarn) {
 			t.failKey("side_rows", "add sides = 3", "there are side rows, but no sides")
 		}
 	case t.has("side_rows"):
-		f := z.weaver.rows(t, "side_rows", p.Sides, yarn)
+		f := z.weaver.rows(t, "side_rows", room{pegs: p.Sides}, yarn)
 		if t.told("side_rows", f) {
 			p.SideRows = f.cells()
 			zn.garter = isGarter(f.lines)
