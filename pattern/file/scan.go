@@ -16,6 +16,10 @@ type scanner struct {
 	keys     int
 	elements int
 	fault    *fault
+
+	// A text just read, between three quotes, that holds what looks like a key or a
+	// header: the line that opens it and that line, or 0.
+	opened, swallowed int
 }
 
 // scan refuses what the guard refuses and returns where everything stands.
@@ -27,12 +31,16 @@ func scan(text string) (*spot, *fault) {
 	root := &spot{}
 	at := root
 	for s.skipLines(); s.pos < len(text); s.skipLines() {
+		swallowed := s.swallowed
 		if s.peek() == '[' {
 			at = s.header(root)
 		} else {
 			s.pair(at)
 		}
 		s.endOfLine()
+		if s.swallowed == swallowed { // all went well behind the text
+			s.swallowed = 0
+		}
 	}
 	if s.fault != nil {
 		return nil, s.fault
@@ -43,6 +51,10 @@ func scan(text string) (*spot, *fault) {
 func (s *scanner) fail(at span, hint, format string, args ...any) {
 	if s.fault == nil {
 		at.end = max(at.start, min(at.end, len(s.text)))
+		if s.swallowed > 0 {
+			hint = fmt.Sprintf("the three quotes opened in line %d may not be closed where they should: line %d stands between them",
+				s.opened, s.swallowed)
+		}
 		s.fault = &fault{at, fmt.Sprintf(format, args...), hint}
 	}
 	s.pos = len(s.text)
@@ -122,8 +134,7 @@ func (s *scanner) header(root *spot) *spot {
 	if s.fault != nil {
 		return root
 	}
-	if !strings.HasPrefix(s.text[s.pos:], closing) {
-		s.fail(s.here(), "", "the header should end with %s here", closing)
+	if !s.endsWith(closing, names) {
 		return root
 	}
 	s.pos += len(closing)
@@ -140,6 +151,21 @@ func (s *scanner) header(root *spot) *spot {
 	last := spans[len(spans)-1]
 	at.name, at.value, at.defined = last, last, true
 	return at
+}
+
+// endsWith tells whether a header ends with the brackets that belong to its first.
+func (s *scanner) endsWith(closing string, names []string) bool {
+	hint := ""
+	if header, several := listHeader(names); several {
+		hint = "write " + header
+	}
+	switch rest := s.rest(2); {
+	case !strings.HasPrefix(rest, closing):
+		s.fail(s.here(), hint, "the header should end with %s here", closing)
+	case closing == "]" && rest == "]]":
+		s.fail(span{s.pos, s.pos + 2}, hint, "the header ends with two brackets and begins with one")
+	}
+	return s.fault == nil
 }
 
 // opens tells whether a header can open the table at a spot, and makes room for it
@@ -219,7 +245,7 @@ func (s *scanner) name() string {
 		for isBare(s.peek()) {
 			s.pos++
 		}
-		if name = s.text[start:s.pos]; name == "" {
+		if name = s.text[start:s.pos]; name == "" && !s.curly(start) {
 			s.fail(s.here(), "put names with other signs in quotes", "there should be a name here")
 		}
 	}

@@ -1,6 +1,9 @@
 package file
 
-import "strings"
+import (
+	"fmt"
+	"strings"
+)
 
 // value reads one value into a spot.
 func (s *scanner) value(at *spot) {
@@ -32,14 +35,15 @@ func (s *scanner) value(at *spot) {
 
 // list reads the elements of a list; its bracket has been read.
 func (s *scanner) list(at *spot) {
-	open := span{s.pos - 1, s.pos}
+	open := bracket{span{s.pos - 1, s.pos}, ']', "list"}
 	for {
+		from := s.pos
 		s.skipLines()
 		if s.take(']') {
 			return
 		}
-		if s.pos == len(s.text) {
-			s.unclosed(open, ']', "list")
+		if s.pos == len(s.text) || s.statement(from) {
+			s.unclosed(open, from)
 			return
 		}
 		if s.elements++; s.elements > maxElements {
@@ -51,9 +55,10 @@ func (s *scanner) list(at *spot) {
 		s.value(item)
 		item.name = span{start, s.pos}
 		at.items = append(at.items, item)
+		from = s.pos
 		s.skipLines()
 		if !s.take(',') && s.peek() != ']' {
-			s.unclosed(open, ']', "list")
+			s.unclosed(open, from)
 			return
 		}
 	}
@@ -61,34 +66,83 @@ func (s *scanner) list(at *spot) {
 
 // inline reads the pairs of a table in braces; its brace has been read.
 func (s *scanner) inline(at *spot) {
-	open := span{s.pos - 1, s.pos}
+	open := bracket{span{s.pos - 1, s.pos}, '}', "table in braces"}
 	for {
+		from := s.pos
 		s.skipLines()
 		if s.take('}') {
 			return
 		}
-		if s.pos == len(s.text) {
-			s.unclosed(open, '}', "table in braces")
+		if s.pos == len(s.text) || s.peek() == '[' {
+			s.unclosed(open, from)
 			return
 		}
 		s.pair(at)
+		from = s.pos
 		s.skipLines()
 		if !s.take(',') && s.peek() != '}' {
-			s.unclosed(open, '}', "table in braces")
+			s.unclosed(open, from)
 			return
 		}
 	}
 }
 
-// unclosed tells what is missing: the bracket, at the end of the file, or else a
-// comma.
-func (s *scanner) unclosed(open span, closing byte, what string) {
-	if s.pos >= len(s.text) {
-		s.fail(open, "", "this %s is not closed: there is no %c", what, closing)
-		return
-	}
-	s.fail(s.here(), "", "there should be a comma or %c here", closing)
+// bracket is one that is open.
+type bracket struct {
+	at      span
+	closing byte
+	what    string
 }
+
+// unclosed tells what is missing: the bracket, where the file ends or goes on with
+// its next key or header, or else a comma.
+func (s *scanner) unclosed(open bracket, from int) {
+	end, advice := s.pos >= len(s.text), fmt.Sprintf("put a %c behind what belongs to it", open.closing)
+	if !end && s.statement(from) && (open.closing == ']' || s.peek() == '[') {
+		end, advice = true, fmt.Sprintf("%s, before line %d", advice, s.line(s.pos))
+	}
+	switch {
+	case end:
+		s.fail(open.at, advice, "this %s is not closed: there is no %c", open.what, open.closing)
+		return
+	case s.line(open.at.start) < s.line(s.pos):
+		advice = fmt.Sprintf("the %s was opened in line %d", open.what, s.line(open.at.start))
+	default:
+		advice = "if this belongs to a text, one of its quotes is missing"
+	}
+	s.fail(s.here(), advice, "there should be a comma or %c here", open.closing)
+}
+
+// statement tells whether what has been skipped ended a line, and the next line looks
+// like a header or a key: "[[zone]]", "times = 3".
+func (s *scanner) statement(from int) bool {
+	if strings.IndexByte(s.text[from:s.pos], '\n') < 0 {
+		return false
+	}
+	line, _, _ := strings.Cut(s.rest(maxLook), "\n")
+	return isStatement(line)
+}
+
+// maxLook is how much of a line is looked at to see what it is.
+const maxLook = 64
+
+// isStatement tells whether a line looks like a header or a key with its value.
+func isStatement(line string) bool {
+	line = strings.TrimLeft(line[:min(len(line), maxLook)], " \t")
+	name := strings.TrimLeft(line, "[")
+	end := strings.IndexFunc(name, func(r rune) bool { return r > 127 || !isBare(byte(r)) && r != '.' })
+	if end < 1 || isDigit(name[0]) {
+		return false
+	}
+	rest := strings.TrimLeft(name[end:], " \t")
+	if name != line {
+		return strings.HasPrefix(rest, "]")
+	}
+	return strings.HasPrefix(rest, "=")
+}
+
+// line is the line of the file that a byte stands in.
+func (s *scanner) line(pos int) int { return 1 + strings.Count(s.text[:pos], "\n") }
 
 func (s *scanner) oneLine(at *spot, quote byte) {
 	at.quoted = raw
@@ -106,8 +160,10 @@ func (s *scanner) oneLine(at *spot, quote byte) {
 			}
 		}
 	}
-	s.fail(span{s.pos, s.pos + 1}, "close it with the same quote; for several lines use three quotes",
-		"the quotes are not closed on this line")
+	if !s.curlyIn(quote) {
+		s.fail(span{s.pos, s.pos + 1}, "close it with the same quote; for several lines use three quotes",
+			"the quotes are not closed on this line")
+	}
 }
 
 func (s *scanner) multiLine(at *spot, quote byte) {
@@ -131,6 +187,7 @@ func (s *scanner) multiLine(at *spot, quote byte) {
 				s.fail(span{i, i + n}, "", "more than five quotes stand in a row")
 				return
 			case n >= 3: // up to two quotes may end the text itself
+				s.suspect(span{s.pos, i})
 				s.pos = i + n
 				return
 			}
@@ -141,7 +198,7 @@ func (s *scanner) multiLine(at *spot, quote byte) {
 			}
 		}
 	}
-	s.fail(span{s.pos, s.pos + 3}, "close it with three quotes", "the three quotes are not closed")
+	s.fail(span{s.pos, s.pos + 3}, "put three quotes on a line of their own below the last line", "the three quotes are not closed")
 }
 
 // nextMark is where the next quote stands, or in double quotes the next backslash.
@@ -161,6 +218,9 @@ func (s *scanner) nextMark(from int, quote byte) int {
 // plain reads a number, a date, true or false. What it is worth is the decoder's
 // business; here it only has to look like one.
 func (s *scanner) plain() {
+	if s.curly(s.pos) {
+		return
+	}
 	start := s.pos
 	s.word()
 	word := s.text[start:s.pos]
@@ -176,7 +236,11 @@ func (s *scanner) plain() {
 		s.fail(s.here(), "write a number, or words in quotes", "there should be a value here")
 	case word == "true" || word == "false" || word == "nan" || word == "inf":
 	case !isDigit(word[0]) && word[0] != '-' && word[0] != '+' || strings.ContainsFunc(word, isNoDigitNorMark):
-		s.fail(span{start, s.pos}, "put words in quotes", "%s is neither a number nor in quotes", shown(word))
+		hint := "put words in quotes"
+		if c := s.peek(); c == '"' || c == '\'' {
+			hint = "put a quote before it too"
+		}
+		s.fail(span{start, s.pos}, hint, "%s is neither a number nor in quotes", shown(word))
 	}
 }
 
