@@ -1,7 +1,9 @@
 package tui
 
 import (
+	"errors"
 	"fmt"
+	"path/filepath"
 	"sync"
 	"time"
 
@@ -23,6 +25,7 @@ type Desk struct {
 	Example  func(name string) ([]byte, bool)                  // their texts
 	ReadFile func(path string) ([]byte, error)                 // reads a pattern file
 	Way      func(*pattern.Design) (pattern.Hand, pattern.Way) // how this maker works
+	WayAsked bool                                              // they said so for this run
 	Lead     int                                               // pegs ahead of a border at which a warning comes
 
 	mu     sync.Mutex // screens call from commands, which run side by side
@@ -30,6 +33,8 @@ type Desk struct {
 	writer *save.Writer
 	order  pattern.Order
 	text   string // of the pattern in order
+	open   bool   // which place is the right one is still to be answered
+	lost   int    // changes of all pieces that never reached the disk
 }
 
 // Opened is a piece taken to the desk. Where Place or Change is set, a person must be
@@ -38,6 +43,7 @@ type Opened struct {
 	Opening save.Opening
 	Order   pattern.Order
 	Change  *Change // the pattern's file is no longer what the piece was begun with
+	Dropped int     // changes that were shown as not saved and are gone
 }
 
 // Source is a pattern as somebody names it: an example or a file.
@@ -50,16 +56,35 @@ type Source struct {
 // Work goes on with the piece that was begun from a source and is not finished, the
 // last worked of several, or begins one.
 func (d *Desk) Work(src Source) (*Opened, error) {
-	all, err := save.List(d.Env, d.Root)
-	if err != nil {
+	id, found, err := d.Find(src.Name)
+	switch {
+	case err != nil:
 		return nil, err
-	}
-	for _, s := range all {
-		if s.Err == "" && s.Source == safetext.Clean(src.Name) && s.Place.Phase != pattern.Finishing {
-			return d.Open(s.ID)
-		}
+	case found:
+		return d.Open(id)
 	}
 	return d.Begin(src)
+}
+
+// Find is the piece that was begun from a source and is not finished, the last worked
+// of several. One that can't be read is an error: it must not be passed over as if
+// nothing had been worked.
+func (d *Desk) Find(source string) (id string, found bool, err error) {
+	all, err := save.List(d.Env, d.Root)
+	if err != nil {
+		return "", false, err
+	}
+	for _, s := range all {
+		switch {
+		case s.Source != safetext.Clean(source):
+		case s.Err != "":
+			return "", false, fmt.Errorf("the piece begun from %s can't be read: %s: mend its folder %s, or move it away to begin anew",
+				s.Source, s.Err, filepath.Join(d.Root, s.ID))
+		case s.Place.Phase != pattern.Finishing:
+			return s.ID, true, nil
+		}
+	}
+	return "", false, nil
 }
 
 // Last is the id of the piece that was worked last and is not finished; false where
@@ -123,7 +148,7 @@ func (d *Desk) Open(id string) (*Opened, error) {
 		d.leavePiece()
 		return nil, err
 	}
-	o.Change = d.change(opening)
+	d.compareSource(o)
 	return o, nil
 }
 
@@ -134,40 +159,43 @@ func (d *Desk) laid(opening save.Opening) (*Opened, error) {
 	if text := d.piece.Pattern(); d.order.Pattern == nil || string(text) != d.text {
 		p, diags := file.Load(d.piece.Source(), text)
 		if p == nil {
-			return nil, fmt.Errorf("the kept pattern of %s can't be read: %w", title, diags)
+			return nil, fmt.Errorf("the pattern kept with %s is damaged (%v): put a sound copy of it into %s",
+				title, diags.Err(), filepath.Join(d.Root, d.piece.ID()))
 		}
 		d.order, d.text = pattern.Order{Pattern: p, Way: d.piece.Way()}, string(text)
 	}
-	if opening.Question == nil && !d.order.Pattern.Holds(opening.Place) {
-		return nil, fmt.Errorf("the saved place of %s is not in its pattern: %s", title, opening.Place.Phase)
+	d.open = opening.Question != nil
+	if !d.open && !d.order.Pattern.Holds(opening.Place) {
+		return nil, fmt.Errorf("the saved place of %s, %s row %d, is not in the pattern kept with it: put a sound copy of it into %s",
+			title, opening.Place.Phase, opening.Place.Row, filepath.Join(d.Root, d.piece.ID()))
 	}
 	return &Opened{Opening: opening, Order: d.order}, nil
 }
 
-// change compares the pattern that the piece is made with and the one its source is
-// now. It is nil where nothing is to be asked; a source that is gone or wrong is no
-// reason to stop.
-func (d *Desk) change(opening save.Opening) *Change {
-	if opening.LookOnly != "" {
-		return nil
+// compareSource finds out whether the pattern's file is still what the piece is made
+// with. A file that is gone is no reason to speak; one that is wrong now is no reason
+// to stop.
+func (d *Desk) compareSource(o *Opened) {
+	if o.Opening.LookOnly != "" {
+		return
 	}
-	src := Source{Name: d.piece.Source()}
-	var ok bool
-	if src.Text, ok = d.Example(src.Name); !ok {
-		text, err := d.ReadFile(src.Name)
-		if err != nil {
-			return nil
+	name := d.piece.Source()
+	text, ok := d.Example(name)
+	if !ok {
+		var err error
+		if text, err = d.ReadFile(name); err != nil {
+			return
 		}
-		src.Text = text
 	}
-	if string(src.Text) == string(d.piece.Pattern()) {
-		return nil
+	if string(text) == d.text {
+		return
 	}
-	now, _ := file.Load(src.Name, src.Text)
+	now, _ := file.Load(name, text)
 	if now == nil {
-		return nil
+		o.Opening.Notices = append(o.Opening.Notices, "the pattern's file is wrong now: bypeg check tells; the piece keeps its own copy")
+		return
 	}
-	return compare(d.order.Pattern, now, src.Text, opening.Place)
+	o.Change = compare(d.order.Pattern, now, text, o.Opening.Place)
 }
 
 // Settle answers which place is the right one.
@@ -181,7 +209,10 @@ func (d *Desk) Settle(o *Opened, c save.Choice) (*Opened, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Opened{Opening: opening, Order: o.Order, Change: d.change(opening)}, nil
+	d.open = opening.Question != nil
+	settled := &Opened{Opening: opening, Order: o.Order}
+	d.compareSource(settled)
+	return settled, nil
 }
 
 // Adopt goes on with the changed pattern, at the same place.
@@ -194,7 +225,9 @@ func (d *Desk) Adopt(o *Opened) (*Opened, error) {
 		return nil, err
 	}
 	d.order.Pattern, d.text = p, string(o.Change.Text)
-	return &Opened{Opening: o.Opening, Order: d.order}, nil
+	adopted := o.Opening
+	adopted.History = []save.Record{{Kind: save.PatternChanged, Place: at}}
+	return &Opened{Opening: adopted, Order: d.order}, nil
 }
 
 // Start begins the work on what was opened: from now on every change is saved.
@@ -202,6 +235,9 @@ func (d *Desk) Start(o *Opened) work.Piece {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	w := work.Piece{Title: o.Order.Pattern.Title, Tracker: d.tracker(o), Held: o.Opening.LookOnly}
+	if _, asked := d.Way(&o.Order.Pattern.Design); d.WayAsked && asked != o.Order.Way {
+		w.Notice = fmt.Sprintf("this piece keeps its way: peg 1 at the %s, row 1 %s", o.Order.Way.Peg1, o.Order.Way.Row1)
+	}
 	if len(o.Opening.Notices) > 0 {
 		w.Notice = o.Opening.Notices[0]
 	}
@@ -226,13 +262,18 @@ func (d *Desk) TakeOver() (*Opened, bool, error) {
 	}
 	o, err := d.laid(opening)
 	if err == nil && ok {
-		o.Change = d.change(opening)
+		o.Opening.Notices = append([]string{"the other terminal left it: you work it now"}, o.Opening.Notices...)
+		d.compareSource(o)
 	}
 	return o, ok, err
 }
 
 // changedNotice is told when the piece's file was not what was written last.
 const changedNotice = "the saved file was changed by something else: compare with the fabric"
+
+// errFolderGone says that there is nothing to read anew: the piece stays as it is on
+// the screen, and what is put is tried again.
+var errFolderGone = errors.New("the piece's folder is gone")
 
 // Reread reads a piece anew whose file was changed by something else. Where it tells
 // another place than was saved here, both are offered.
@@ -242,16 +283,28 @@ func (d *Desk) Reread() (*Opened, error) {
 	if d.piece == nil {
 		return nil, save.ErrNoPiece
 	}
+	if _, err := d.Env.FS.Stat(filepath.Join(d.Root, d.piece.ID())); err != nil {
+		return nil, fmt.Errorf("%w: %w", errFolderGone, err)
+	}
+	dropped := 0
 	if d.writer != nil {
-		d.writer.Drain(drainFor) // what it still holds cannot be written there
+		_, dropped, _ = d.writer.Drain(drainFor) // what it still holds cannot be written there
 		d.writer = nil
 	}
 	opening, err := d.piece.Reread()
 	if err != nil {
 		return nil, err
 	}
-	opening.Notices = append([]string{changedNotice}, opening.Notices...)
-	return d.laid(opening)
+	notice := changedNotice
+	if dropped > 0 && opening.Question == nil {
+		notice = fmt.Sprintf("not saved and to be worked again: %s. The saved file was changed by something else", track.Plural(dropped, "step"))
+	}
+	opening.Notices = append([]string{notice}, opening.Notices...)
+	o, err := d.laid(opening)
+	if err == nil {
+		o.Dropped = dropped
+	}
+	return o, err
 }
 
 func (d *Desk) tracker(o *Opened) *track.Tracker {
@@ -270,6 +323,7 @@ const drainFor = 10 * time.Second
 type Farewell struct {
 	Title   string
 	Place   string // "row 12 peg 7"
+	Open    bool   // which place is the right one is still to be answered
 	Unsaved int    // changes that never reached the disk
 	Err     error  // why
 }
@@ -286,16 +340,24 @@ func (d *Desk) close() (Farewell, bool) {
 	if d.piece == nil {
 		return Farewell{}, false
 	}
-	f := Farewell{Title: d.order.Pattern.Title}
+	f := Farewell{Title: d.order.Pattern.Title, Open: d.open}
 	at, _ := d.piece.Saved()
 	if d.writer != nil {
 		at, f.Unsaved, f.Err = d.writer.Drain(drainFor)
 		d.writer = nil
+		d.lost += f.Unsaved
 	}
 	f.Place = track.SayPlace(d.order, at)
 	looking := d.piece.LookOnly()
 	d.leavePiece()
 	return f, !looking
+}
+
+// Lost is how many changes never reached the disk, of all pieces that were laid away.
+func (d *Desk) Lost() int {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return d.lost
 }
 
 // layAway closes the piece on the desk. It is an error when something of it could

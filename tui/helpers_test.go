@@ -201,6 +201,7 @@ func (p *program) until(what string, holds func() bool) {
 		select {
 		case msg := <-p.msgs:
 			p.give(msg)
+		case <-time.After(20 * time.Millisecond):
 		case <-deadline:
 			p.t.Fatalf("waited in vain: %s\n%s", what, p.view())
 		}
@@ -219,6 +220,18 @@ func (p *program) press(keys ...string) {
 		p.give(msg)
 	}
 	p.settle()
+}
+
+// pressUntil presses a key again and again until a text is seen.
+func (p *program) pressUntil(key, text string) {
+	p.t.Helper()
+	p.until("to see "+text+", pressing "+key, func() bool {
+		if strings.Contains(p.view(), text) {
+			return true
+		}
+		p.press(key)
+		return strings.Contains(p.view(), text)
+	})
 }
 
 // settle gives the model all messages that come without a pause.

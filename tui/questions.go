@@ -28,14 +28,14 @@ func (m Model) take(o *Opened) (Model, tea.Cmd) {
 	m.opened = o
 	switch {
 	case o.Opening.Question != nil && o.Opening.LookOnly == "":
-		return m.inquire(whichPlace), nil
+		return m.inquire(whichPlace).calm()
 	case o.Change != nil && o.Change.Same():
 		return m.adopt()
 	case o.Change != nil:
 		return m.inquire(whichPattern), nil
 	}
 	m.work = work.New(m.desk.Start(o), m.style, look.NewWorkKeys())
-	m.screen = onWork
+	m.screen, m.working = onWork, true
 	return m.sized(), tea.Batch(m.work.Init(), m.watchLock())
 }
 
@@ -63,18 +63,20 @@ func (m Model) wording(q question) ask.Question {
 
 func (m Model) placeQuestion(q *save.Question) ask.Question {
 	o := m.opened.Order
-	w := ask.Question{Title: o.Pattern.Title + ": which place is the right one?"}
+	w := ask.Question{Title: o.Pattern.Title + ": which place is the right one?", Lines: m.opened.Opening.Notices}
 	switch q.Kind {
 	case save.DamagedEnd:
-		w.Lines = []string{"The last saved line is damaged: " + q.Line}
+		w.Lines = append(w.Lines, "The last saved line is damaged: "+q.Line)
 	case save.LineAdded:
-		w.Lines = []string{"A line was added by hand: " + q.Line}
+		w.Lines = append(w.Lines, "A line was added by hand: "+q.Line)
 	case save.TwoPlaces:
 		if slices.ContainsFunc(q.Choices, func(c save.Choice) bool { return c.Origin == save.FromMemory }) {
-			w.Lines = []string{"While you worked, the saved file was changed by something else."}
-			break
+			break // the notice has told it
 		}
-		w.Lines = []string{"Two accounts of the work do not agree. An old copy may have come back, or the piece was worked on two machines."}
+		w.Lines = append(w.Lines, "Two accounts of the work do not agree. An old copy may have come back, or the piece was worked on two machines.")
+	}
+	if n := m.opened.Dropped; n > 0 {
+		w.Lines = append(w.Lines, fmt.Sprintf("%s after that, in round brackets, could not be saved.", track.Plural(n, "step")))
 	}
 	w.Lines = append(w.Lines, "The fabric knows best: count its rows if you are not sure. Nothing is thrown away.")
 	for _, c := range q.Choices {
@@ -94,7 +96,7 @@ func (m Model) placeQuestion(q *save.Question) ask.Question {
 
 func (m Model) patternQuestion(c *Change) ask.Question {
 	o, at := m.opened.Order, m.opened.Opening.Place
-	w := ask.Question{Title: "The pattern of " + o.Pattern.Title + " has changed", Lines: c.Says}
+	w := ask.Question{Title: "The pattern of " + o.Pattern.Title + " has changed", Lines: slices.Concat(m.opened.Opening.Notices, c.Says)}
 	w.Answers = []string{"keep the pattern as the piece was begun"}
 	place := track.SayPlace(o, at)
 	switch {

@@ -18,8 +18,8 @@ func (m Model) press(k tea.KeyMsg) (tea.Model, tea.Cmd) {
 		return m.breakOff()
 	}
 	var cmds []tea.Cmd
-	for _, one := range look.Burst(k, m.keys()) {
-		if m.busy {
+	for _, one := range m.single(k) {
+		if m.busy || m.deaf {
 			break
 		}
 		var cmd tea.Cmd
@@ -27,6 +27,17 @@ func (m Model) press(k tea.KeyMsg) (tea.Model, tea.Cmd) {
 		cmds = append(cmds, cmd)
 	}
 	return m, tea.Batch(cmds...)
+}
+
+// single splits fast typing into single keys. A row number typed right behind the key
+// that asks for it goes with it.
+func (m Model) single(k tea.KeyMsg) []tea.KeyMsg {
+	if m.screen == onWork {
+		if first, rest, ok := m.work.GoToBurst(k); ok {
+			return []tea.KeyMsg{first, rest}
+		}
+	}
+	return look.Burst(k, m.keys())
 }
 
 // pass gives a key to the screen in hand and acts on what that wishes.
@@ -65,6 +76,9 @@ func (m Model) act(wish look.Wish) (Model, tea.Cmd) {
 	case look.ShowChart:
 		return m.showChart(), nil
 	case look.Reread:
+		if m.busy || !m.working {
+			return m, nil // it is being read, and the old writer's last words came late
+		}
 		return m.open(m.desk.Reread)
 	case look.Answer:
 		return m.answer(wish.N)
@@ -91,7 +105,7 @@ func (m Model) leave() (Model, tea.Cmd) {
 		return m.sized(), nil
 	case m.screen == onWork && m.work.Unsaved():
 		return m.inquire(leavingUnsaved), nil
-	case m.screen == onWork && m.fromHome:
+	case (m.screen == onWork || m.screen == onAsk) && m.fromHome:
 		return m.layAway()
 	}
 	return m, tea.Quit
@@ -108,6 +122,7 @@ func (m Model) breakOff() (Model, tea.Cmd) {
 
 // layAway closes the piece and goes back to the shelf.
 func (m Model) layAway() (Model, tea.Cmd) {
+	m.working = false
 	m, load := m.loadShelf("")
 	return m, safely(func() tea.Msg {
 		f, ok := m.desk.Close()

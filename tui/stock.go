@@ -17,7 +17,7 @@ func (d *Desk) Stock() (shelf.Stock, error) {
 	var s shelf.Stock
 	all, err := save.List(d.Env, d.Root)
 	if err != nil {
-		s.Notice = "the pieces can't be listed: " + safetext.Clean(err.Error())
+		s.Notice = safetext.Clean(err.Error())
 	}
 	for _, sum := range all {
 		s.Pieces = append(s.Pieces, d.shelved(sum))

@@ -4,6 +4,7 @@
 package tui
 
 import (
+	"errors"
 	"time"
 
 	"github.com/charmbracelet/bubbles/key"
@@ -37,6 +38,8 @@ type Model struct {
 	fromHome bool // leaving the work leads to the shelf, not out of the program
 	broken   bool // ctrl+c was pressed
 	busy     bool // another screen is on its way, and keys are not for this one any more
+	deaf     bool // a screen came unasked: keys on their way were for the one before
+	working  bool // a piece is being worked, be its screen in hand or not
 	opened   *Opened
 	asked    question
 	size     tea.WindowSizeMsg
@@ -112,6 +115,34 @@ func (m Model) open(how func() (*Opened, error)) (Model, tea.Cmd) {
 	})
 }
 
+// calmAfter is how long keys are passed over when a screen comes that nobody asked
+// for: a hand that works blindly must not answer it.
+const calmAfter = 800 * time.Millisecond
+
+// calmMsg comes when keys are taken again.
+type calmMsg struct{}
+
+// calm passes keys over for a moment where a piece was being worked.
+func (m Model) calm() (Model, tea.Cmd) {
+	if !m.working {
+		return m, nil
+	}
+	m.working, m.deaf = false, true
+	return m, tea.Tick(calmAfter, func(time.Time) tea.Msg { return calmMsg{} })
+}
+
+// fail tells of something that did not work: on the shelf, unless there is a piece to
+// stay with.
+func (m Model) fail(err error) (Model, tea.Cmd) {
+	m.busy = false
+	if errors.Is(err, errFolderGone) {
+		return m, nil // the piece says that it is not saved, and goes on trying
+	}
+	m, calm := m.calm()
+	m, load := m.loadShelf(safetext.Clean(err.Error()))
+	return m, tea.Batch(calm, load)
+}
+
 func (m Model) showShelf(stock shelf.Stock) Model {
 	m.shelf = shelf.New(stock, m.style, look.NewListKeys(), m.now())
 	m.screen, m.busy = onShelf, false
@@ -132,8 +163,11 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return m.take(msg.opened)
 	case lockMsg:
 		return m.lookedAgain(msg)
+	case calmMsg:
+		m.deaf = false
+		return m, nil
 	case failedMsg:
-		return m.loadShelf(safetext.Clean(msg.err.Error()))
+		return m.fail(msg.err)
 	}
 	return m.passToWork(msg)
 }

@@ -2,6 +2,7 @@ package tui_test
 
 import (
 	"os"
+	"path/filepath"
 	"reflect"
 	"strings"
 	"testing"
@@ -10,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"bypeg/pattern"
 	"bypeg/pattern/safetext"
 	"bypeg/tui"
 )
@@ -229,8 +231,11 @@ func TestAFileChangedByAnotherIsReadAnewAndAskedAbout(t *testing.T) {
 	p.sees("row 1 peg 2, from the journal")
 	p.sees("row 1 peg 4, from what was saved here")
 	p.sees("the saved file was changed by something else")
-	p.press("down", "enter")
-	p.sees("3 of 8 worked")
+	p.sees("1 step after that, in round brackets, could not be saved")
+	p.press("space", "enter")
+	p.sees("which place is the right one?") // keys on their way to the pegs answer nothing
+	p.pressUntil("down", "▸ row 1 peg 4")
+	p.pressUntil("enter", "3 of 8 worked")
 	p.press("space")
 	p.sees("4 of 8 worked")
 	d.Close()
@@ -241,10 +246,90 @@ func TestAFileChangedByAnotherIsReadAnewAndAskedAbout(t *testing.T) {
 	r.onWork(d, o).sees("4 of 8 worked")
 }
 
+func TestAFolderThatIsGoneKeepsThePieceOnTheScreen(t *testing.T) {
+	r := newRoom(t)
+	p := r.onShelf(r.desk())
+	p.press("enter")
+	p.sees("casting on")
+	p.press("up", "space")
+	p.sees("[┃]")
+	_, path := r.journal()
+	away := r.root + "-away"
+	require.NoError(t, os.Rename(filepath.Dir(path), away))
+	p.press("space", "space")
+	p.sees("NOT SAVED: the saved file was changed by something else")
+	p.sees("3 of 8 worked")
+	require.NoError(t, os.Rename(away, filepath.Dir(path)))
+	p.press("s")
+	p.sees("[┃]")
+	p.sees("3 of 8 worked")
+	p.seesNot("NOT SAVED")
+}
+
+func TestAPieceThatCannotBeReadIsNotPassedOver(t *testing.T) {
+	r := newRoom(t)
+	d, _ := r.work()
+	d.Close()
+	r.setJournal(strings.Repeat("\x00", 100_000))
+	_, err := r.desk().Work(r.source())
+	require.Error(t, err)
+	assert.Contains(t, err.Error(), "the piece begun from mat.toml can't be read")
+	assert.Contains(t, err.Error(), "or move it away to begin anew")
+}
+
+func TestAPieceSaysThatItKeepsItsWay(t *testing.T) {
+	r := newRoom(t)
+	d, _ := r.work()
+	d.Close()
+	d = r.desk()
+	d.WayAsked = true
+	d.Way = func(p *pattern.Design) (pattern.Hand, pattern.Way) { return pattern.LeftHand, p.Way.Mirrored() }
+	o, err := d.Work(r.source())
+	require.NoError(t, err)
+	r.onWork(d, o).sees("this piece keeps its way: peg 1 at the right, row 1 right to left")
+}
+
+func TestAPatternsFileThatIsWrongNowIsTold(t *testing.T) {
+	r := newRoom(t)
+	d, _ := r.work()
+	d.Close()
+	good := r.source()
+	r.change("pegs = 8", "pegs = ")
+	o, err := r.desk().Work(good)
+	require.NoError(t, err)
+	assert.Nil(t, o.Change)
+	assert.Contains(t, o.Opening.Notices[0], "the pattern's file is wrong now")
+}
+
+func TestUndoDoesNotCrossAChangeOfThePattern(t *testing.T) {
+	r := newRoom(t)
+	d, p := r.work()
+	p.press("up", "up", "space")
+	d.Close()
+	r.change(`rows = ["k", "k1, p2, k1"]`, `rows = ["k", "p1, k2, p1"]`)
+	_, p = r.work()
+	p.sees("has changed")
+	p.press("down", "enter")
+	p.sees("1 of 8 worked")
+	p.press("u")
+	p.sees("nothing to undo")
+	p.press("space", "u")
+	p.sees("1 of 8 worked")
+}
+
+func TestARowTypedInOneGo(t *testing.T) {
+	r := newRoom(t)
+	_, p := r.work()
+	p.give(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("g5")})
+	p.press("enter")
+	p.sees("row 5 of 7")
+}
+
 func TestWhatCannotBeSavedIsAskedAboutBeforeLeaving(t *testing.T) {
 	r := newRoom(t)
 	d, p := r.work()
 	p.press("up", "space")
+	p.sees("[┃]")
 	r.full.Store(true)
 	p.press("space")
 	p.sees("NOT SAVED: disk full")
@@ -312,7 +397,11 @@ func TestCtrlCLeavesFromEverywhere(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			r := newRoom(t)
 			p := r.onShelf(r.desk())
-			p.press(keys...)
+			for _, key := range keys {
+				shown := p.view()
+				p.press(key)
+				p.until("the next screen", func() bool { return p.view() != shown })
+			}
 			p.press("ctrl+c")
 			p.ends()
 			assert.True(t, p.model.(tui.Model).Interrupted())

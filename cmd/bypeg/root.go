@@ -44,7 +44,9 @@ func newRoot(p *program) *cobra.Command {
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Version:       version(),
-		PersistentPreRunE: func(*cobra.Command, []string) error {
+		PersistentPreRunE: func(c *cobra.Command, _ []string) error {
+			set := c.Flags()
+			p.wayAsked = set.Changed("hand") || set.Changed("peg-1") || set.Changed("row-1")
 			return p.checkFlags()
 		},
 		RunE: func(_ *cobra.Command, args []string) error {

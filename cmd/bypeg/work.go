@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"os/signal"
 	"path/filepath"
@@ -42,14 +43,40 @@ FILE it goes on with the piece worked last.`,
 
 // workOn goes on with a pattern's piece, or begins one.
 func (p *program) workOn(name string) error {
-	src, err := source(name)
+	src, missing := source(name)
+	if missing != nil && !errors.Is(missing, fs.ErrNotExist) {
+		return missing
+	}
+	if missing == nil {
+		if err := p.needTerminal("bypeg rows " + safetext.Clean(name) + " prints the same rows"); err != nil {
+			return err
+		}
+	}
+	return p.screen(func(d *tui.Desk) (*tui.Opened, error) {
+		if missing == nil {
+			return d.Work(src)
+		}
+		return p.workKept(d, name, missing)
+	})
+}
+
+// workKept goes on with a piece whose pattern's file is gone: it has a copy of its own.
+func (p *program) workKept(d *tui.Desk, name string, missing error) (*tui.Opened, error) {
+	path, err := filepath.Abs(name)
 	if err != nil {
-		return err
+		return nil, missing
 	}
-	if err := p.needTerminal("bypeg rows " + safetext.Clean(name) + " prints the same rows"); err != nil {
-		return err
+	id, found, err := d.Find(path)
+	switch {
+	case err != nil:
+		return nil, err
+	case !found:
+		return nil, missing
 	}
-	return p.screen(func(d *tui.Desk) (*tui.Opened, error) { return d.Work(src) })
+	if err := p.needTerminal("bypeg alone lists your pieces"); err != nil {
+		return nil, err
+	}
+	return d.Open(id)
 }
 
 // workLast goes on with the piece worked last.
@@ -122,7 +149,8 @@ func (p *program) desk() (*tui.Desk, error) {
 	}
 	return &tui.Desk{
 		Env: save.System(fmt.Sprintf("pid %d", os.Getpid())), Root: filepath.Join(p.dataDir(), "pieces"),
-		Examples: examples.Names(), Example: exampleNamed, ReadFile: file.Read, Way: way, Lead: p.flags.lead,
+		Examples: examples.Names(), Example: exampleNamed, ReadFile: file.Read, Way: way,
+		WayAsked: p.wayAsked, Lead: p.flags.lead,
 	}, nil
 }
 
@@ -144,7 +172,7 @@ type ending struct {
 // since bubbletea knows only two of them.
 func runProgram(model tea.Model, in, out *os.File) (ending, error) {
 	signals := make(chan os.Signal, 1)
-	signal.Notify(signals, syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP)
+	signal.Notify(signals, syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT)
 	defer signal.Stop(signals)
 	ctx, cancel := context.WithCancelCause(context.Background())
 	defer cancel(nil)
@@ -190,7 +218,7 @@ func (p *program) farewell(desk *tui.Desk, end ending, err error) error {
 		return p.crashed(end.crash)
 	case err != nil:
 		return &failure{exitIO, fmt.Errorf("the terminal: %w", err), ""}
-	case worked && f.Unsaved > 0:
+	case desk.Lost() > 0:
 		return &failure{code: exitIO}
 	case end.signal != 0:
 		return &failure{code: exitBreak + int(end.signal)}
@@ -201,6 +229,10 @@ func (p *program) farewell(desk *tui.Desk, end ending, err error) error {
 }
 
 func (p *program) sayFarewell(f tui.Farewell) {
+	if f.Open {
+		fmt.Fprintf(p.out, "%s: which place is the right one is asked again next time\n", f.Title)
+		return
+	}
 	if f.Unsaved > 0 {
 		say(p.err, "error", fmt.Sprintf("%s lost: %v", track.Plural(f.Unsaved, "step"), f.Err))
 		fmt.Fprintf(p.out, "%s: saved is %s\n", f.Title, f.Place)

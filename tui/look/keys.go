@@ -112,7 +112,7 @@ func NewListKeys() ListKeys {
 		Last:     bind("end", "the last", "end"),
 		Left:     bind("←", "left", "left", "h"),
 		Right:    bind("→", "right", "right", "l"),
-		Choose:   bind("enter", "choose", "enter", " "),
+		Choose:   bind("enter", "choose", "enter"),
 		Leave:    bind("q", "leave", "q", "ctrl+c"),
 		Freeze:   bind("ctrl+z", "to the shell and back", "ctrl+z"),
 	}

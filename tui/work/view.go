@@ -22,8 +22,8 @@ const wideHeader = 60
 
 // View draws the screen in at most its height of lines, none wider than its width.
 func (m Model) View() string {
-	if m.width < MinWidth || m.height < MinHeight {
-		return tooSmall(m.width)
+	if m.tooSmall() {
+		return needs(m.width)
 	}
 	if m.overlay == helpOverlay {
 		view, _ := m.helpView()
@@ -40,8 +40,10 @@ func (m Model) View() string {
 	return strings.Join(lines, "\n")
 }
 
-// tooSmall says what the screen needs, in as many words as fit.
-func tooSmall(width int) string {
+func (m Model) tooSmall() bool { return m.width < MinWidth || m.height < MinHeight }
+
+// needs says what the screen needs, in as many words as fit.
+func needs(width int) string {
 	size := fmt.Sprintf("%d x %d", MinWidth, MinHeight)
 	for _, says := range []string{"too small: needs " + size, "needs " + size, size} {
 		if safetext.Width(says) <= width {
@@ -160,7 +162,7 @@ func (m Model) warning() string {
 	w, ok := t.Warning()
 	switch {
 	case !ok && m.piece.Saver == nil:
-		return m.style.Faint(safetext.Cut("looking only: "+m.piece.Held, m.width))
+		return m.style.Faint(safetext.Cut("looking only: "+strings.TrimPrefix(m.piece.Held, "to look only: "), m.width))
 	case !ok:
 		return ""
 	case w.Kind == track.BorderSoon || w.Kind == track.BorderAtHand:

@@ -152,10 +152,21 @@ func (m Model) press(k tea.KeyMsg) (Model, look.Wish, tea.Cmd) {
 	return m, nil, nil
 }
 
+// GoToBurst splits the key that asks for a row from the digits typed right behind it
+// in one go.
+func (m Model) GoToBurst(k tea.KeyMsg) (ask, digits tea.KeyMsg, ok bool) {
+	if k.Type != tea.KeyRunes || k.Paste || k.Alt || len(k.Runes) < 2 {
+		return ask, digits, false
+	}
+	ask = tea.KeyMsg{Type: tea.KeyRunes, Runes: k.Runes[:1]}
+	digits = tea.KeyMsg{Type: tea.KeyRunes, Runes: k.Runes[1:]}
+	return ask, digits, key.Matches(ask, m.keys.GoTo) && !slices.ContainsFunc(digits.Runes, notDigit)
+}
+
 func (m Model) pressMove(k tea.KeyMsg) (Model, tea.Cmd) {
 	for _, move := range m.keys.Moves() {
-		if !key.Matches(k, move.Key) {
-			continue
+		if !key.Matches(k, move.Key) || m.tooSmall() {
+			continue // nobody works what is not seen
 		}
 		if m.piece.Saver == nil {
 			m.notice = lookingOnly
@@ -206,7 +217,7 @@ func (m Model) hear(w Saved) (Model, look.Wish, tea.Cmd) {
 	m.saving = m.saving.hear(w)
 	switch {
 	case errors.Is(w.Err, save.ErrChangedUnderneath):
-		return m, look.Reread{}, nil
+		return m, look.Reread{}, m.listen()
 	case m.saving.thenSleep:
 		m, wish := m.sleep()
 		return m, wish, m.listen()
@@ -225,6 +236,8 @@ func (m Model) save(e track.Event) (Model, tea.Cmd) {
 	return m, tea.Tick(lateAfter, func(time.Time) tea.Msg { return lateMsg(n) })
 }
 
+func notDigit(r rune) bool { return r < '0' || r > '9' }
+
 func (m Model) pressGoTo(k tea.KeyMsg) (Model, tea.Cmd) {
 	switch k.Type {
 	case tea.KeyEsc, tea.KeyCtrlC:
@@ -233,7 +246,7 @@ func (m Model) pressGoTo(k tea.KeyMsg) (Model, tea.Cmd) {
 	case tea.KeyEnter:
 		return m.goTo(m.input.Value())
 	case tea.KeyRunes:
-		k.Runes = slices.DeleteFunc(slices.Clone(k.Runes), func(r rune) bool { return r < '0' || r > '9' })
+		k.Runes = slices.DeleteFunc(slices.Clone(k.Runes), notDigit)
 	}
 	var cmd tea.Cmd
 	m.input, cmd = m.input.Update(k)
