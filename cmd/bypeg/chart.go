@@ -43,6 +43,9 @@ func oneFile(command string) cobra.PositionalArgs {
 	}
 }
 
+// leastWidth is the narrowest chart that can be asked for: less holds no words.
+const leastWidth = 20
+
 func (p *program) chart(name, rows, pegs string, width int) error {
 	o, err := p.load(name)
 	if err != nil {
@@ -54,10 +57,10 @@ func (p *program) chart(name, rows, pegs string, width int) error {
 	}
 	v := chart.View{Width: width}
 	switch {
-	case width < 0:
-		return usage("write --width 80", "--width cannot be %d", width)
 	case width == 0:
 		v.Width = p.width()
+	case width < leastWidth:
+		return usage(fmt.Sprintf("write --width 80, and %d at least", leastWidth), "--width cannot be %d", width)
 	}
 	if v.First, v.Last, err = span("--rows", rows, o.Pattern.Grid.Rows()); err != nil {
 		return err
