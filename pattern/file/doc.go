@@ -4,10 +4,12 @@
 // column and what to write instead, all that is wrong at once:
 //
 //	scan     the text is walked once; it is refused where it could harm the decoder,
-//	         and the place of every key and value is noted (guard.go, scan.go, spot.go)
+//	         and the place of every key and value is noted (guard.go, scan.go,
+//	         value.go, quote.go, spot.go)
 //	decode   the TOML decoder reads it (load.go)
 //	resolve  keys become a plan: words, lengths and rows become numbers and cells,
-//	         within the limits of a pattern (table.go, head.go, zone.go, fabric.go)
+//	         within the limits of a pattern (table.go, head.go, zone.go, strip.go, fabric.go,
+//	         picture.go, motif.go)
 //	build    the plan becomes the fabric; what is doubtful in it is told (warn.go)
 //
 // All text of the file is cleaned on its way. The package is the only importer of a
