@@ -22,16 +22,13 @@ func (z *zoneReader) motif(t *table, zn *zone, room int, yarn pattern.Yarn) {
 		return
 	}
 	f := z.drawn(m, yarn)
-	if f == nil {
+	corner, placed, ok := m.corner()
+	if f == nil || !ok {
 		return
 	}
-	corner, placed, ok := m.corner()
 	width, height := len(f.lines[0].Cells), len(f.lines)
 	needs := corner.col + width
-	switch {
-	case !ok:
-		return
-	case needs > room:
+	if needs > room {
 		t.failKey("motif", widthHint(corner, width, room), "the motif %s needs %d pegs; there are %d for it: %s",
 			shown(name), needs, room, missBy(needs, room))
 		return
