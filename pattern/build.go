@@ -100,6 +100,13 @@ func checkZone(plan Plan, i int, fail func(zone, strip, line int, format string,
 
 // crossesWhole tells whether every cross in a row has all its parts, in order.
 func crossesWhole(cells []Cell) bool {
+	var any Stitch
+	for _, c := range cells {
+		any |= c.Stitch
+	}
+	if any&crossBit == 0 { // nearly every row, and a big chart has many
+		return true
+	}
 	next := 0 // the part that must come here, 0 outside a cross
 	var in Cross
 	for _, c := range cells {
@@ -136,7 +143,12 @@ func (l *loom) layZone(plan Plan, zp *ZonePlan) Zone {
 	}
 	ids := make([]uint32, min(period, zp.Rows))
 	buf := make([]Cell, plan.Pegs)
+	alone := len(strips) == 1 && !zp.SlipEdge // its rows are whole rows already
 	for i := range ids {
+		if alone {
+			ids[i] = l.keep(strips[0].rows[i%len(strips[0].rows)], slices.Clip)
+			continue
+		}
 		at := buf
 		for _, s := range strips {
 			at = at[copy(at, s.rows[i%len(s.rows)]):]
@@ -144,7 +156,7 @@ func (l *loom) layZone(plan Plan, zp *ZonePlan) Zone {
 		if zp.SlipEdge {
 			slipFirst(buf, plan.Form.Direction(plan.Way, first+i))
 		}
-		ids[i] = l.keep(buf)
+		ids[i] = l.keep(buf, slices.Clone)
 	}
 	for i := range zp.Rows {
 		l.grid.rows = append(l.grid.rows, ids[i%len(ids)])

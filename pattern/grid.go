@@ -98,8 +98,9 @@ func newLoom(pegs int) *loom {
 	return &loom{grid: Grid{pegs: pegs}, seed: maphash.MakeSeed(), byHash: map[uint64][]uint32{}}
 }
 
-// keep finds the row with these cells, or copies them into a new one.
-func (l *loom) keep(cells []Cell) uint32 {
+// keep finds the row with these cells, or makes a new one that owns them as own says:
+// a copy, or the cells themselves.
+func (l *loom) keep(cells []Cell, own func([]Cell) []Cell) uint32 {
 	row := l.measure(cells)
 	h := l.hash(row)
 	for _, id := range l.byHash[h] {
@@ -107,7 +108,7 @@ func (l *loom) keep(cells []Cell) uint32 {
 			return id
 		}
 	}
-	row.cells = slices.Clone(cells)
+	row.cells = own(cells)
 	row.spans = slices.Clone(row.spans)
 	id := uint32(len(l.grid.kept))
 	l.grid.kept = append(l.grid.kept, row)

@@ -38,7 +38,8 @@ type StripPlan struct {
 	Gauge string // the name of a gauge of its own, or empty
 }
 
-// Line is one row of a strip.
+// Line is one row of a strip. Its cells must not be changed once the plan is built:
+// the fabric may keep them.
 type Line struct {
 	Cells []Cell
 	// Written lines are in order of work: which way they lie on the fabric depends
