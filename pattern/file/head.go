@@ -150,13 +150,26 @@ func readGauge(t *table, name string) pattern.Gauge {
 		}
 		return pattern.Gauge{Name: name}
 	}
+	count := func(key string, n float64) float64 {
+		d := float64(measure.DensityOf(n, over))
+		if n > 0 && (d < fewestIn10cm || d > mostIn10cm) {
+			t.failKey(key, "count over a relaxed swatch, and check over", "%s %s in 10 cm is no gauge of knitted fabric",
+				measure.Number(min(d, 1e9), 1), strings.ReplaceAll(key, "_", " "))
+			return 0
+		}
+		return d
+	}
 	return pattern.Gauge{
-		Name:       name,
-		Stitches:   float64(measure.DensityOf(stitches, over)),
-		Rows:       float64(measure.DensityOf(rows, over)),
-		GarterRows: float64(measure.DensityOf(garter, over)),
+		Name: name, Stitches: count("stitches", stitches), Rows: count("rows", rows), GarterRows: count("garter_rows", garter),
 	}
 }
+
+// A gauge outside these is a slip of the pen: the thickest yarn on the widest loom
+// makes one stitch in 10 cm, the finest machine some 200. Common practice, no source.
+const (
+	fewestIn10cm = 0.5
+	mostIn10cm   = 500
+)
 
 func readSwatch(t *table) pattern.Swatch {
 	t.allow(swatchSection)

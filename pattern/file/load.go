@@ -70,6 +70,9 @@ func placeOf(e *pattern.PlanError, zones []*zone, text string) span {
 
 // decode reads TOML that the guard let pass. The decoder answers some faults with a
 // panic of its own; that too is the file's fault, not the program's.
+// longMessage is how much of the decoder's words is told.
+const longMessage = 120
+
 func decode(text string) (values map[string]any, f *fault) {
 	defer func() {
 		if e := recover(); e != nil {
@@ -86,5 +89,8 @@ func decode(text string) (values map[string]any, f *fault) {
 	}
 	start := min(max(0, pe.Position.Start), len(text))
 	msg := strings.TrimSuffix(pe.Message, ".")
+	if len(msg) > longMessage { // the decoder quotes a value in full, be it a million digits
+		msg = safetext.Cut(safetext.Clean(msg[:longMessage]), longMessage) + "..."
+	}
 	return nil, &fault{span{start, min(start+max(1, pe.Position.Len), len(text))}, "this is not TOML: " + msg, ""}
 }
