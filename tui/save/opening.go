@@ -124,6 +124,10 @@ func (q *Question) offer(c Choice) {
 	q.Choices = append(q.Choices, c)
 }
 
+// maxGuesses is how many damaged lines a place is made out in: the last ones, for the
+// work went on from there.
+const maxGuesses = 16
+
 // ask finds out whether the place is in doubt. Where several things speak against
 // it, all the places are offered in one question.
 func ask(s *scan, c chain, second *secondCopy) *Question {
@@ -148,7 +152,7 @@ func ask(s *scan, c chain, second *secondCopy) *Question {
 		}
 	}
 	if len(s.atEnd) > 0 {
-		for _, line := range s.atEnd {
+		for _, line := range s.atEnd[max(0, len(s.atEnd)-maxGuesses):] {
 			if at, of, ok := guessPlace(line); ok {
 				q.offer(Choice{Origin: FromDamaged, Place: at, Of: of})
 			}

@@ -128,30 +128,55 @@ func scanJournal(fsys FS, dir, id string, names []string) (*scan, error) {
 			return nil, err
 		}
 	}
-	found := scanFiles(id, names, files)
-	for _, data := range files {
+	var own *scan
+	for _, seed := range seedsOf(id, files) {
+		found := scanFiles(seed, names, files)
 		if found.anything() {
-			break
+			return found, nil
 		}
-		if seed, ok := headerSeed(data); ok && seed != id {
-			found = scanFiles(seed, names, files)
+		if seed == id {
+			own = found
 		}
 	}
-	if !found.anything() {
-		found = scanFiles(id, names, files)
+	return own, nil
+}
+
+// maxSeeds is how many ids of other pieces are tried.
+const maxSeeds = 4
+
+// seedsOf are the ids that the lines of a piece's files may be made for, the likeliest
+// first. That is the folder's name, unless every file says the same other one: the
+// folder was then given another name. A single file that says another one may have
+// strayed in.
+func seedsOf(id string, files [][]byte) []string {
+	var named []string
+	all := true
+	for _, data := range files {
+		seed, ok := headerSeed(data)
+		all = all && (ok || len(data) == 0)
+		if ok && seed != id && !slices.Contains(named, seed) && len(named) < maxSeeds {
+			named = append(named, seed)
+		}
+		all = all && seed != id
 	}
-	return found, nil
+	if all && len(named) == 1 {
+		return []string{named[0], id}
+	}
+	return append([]string{id}, named...)
 }
 
 // anything tells whether one line at least was made for this piece.
 func (s *scan) anything() bool { return len(s.records) > 0 || s.version > 0 || s.foreign }
 
+// shortest is less than any record has bytes.
+const shortest = 64
+
 func scanFiles(seed string, names []string, files [][]byte) *scan {
-	lines := 0
+	most := 0 // records, and not of lines that are too short to be one
 	for _, data := range files {
-		lines += bytes.Count(data, []byte{'\n'})
+		most += min(bytes.Count(data, []byte{'\n'}), len(data)/shortest)
 	}
-	s := &scan{seed: seed, records: make([]Record, 0, lines)}
+	s := &scan{seed: seed, records: make([]Record, 0, most)}
 	for i, data := range files {
 		n, ok := segmentNumber(names[i])
 		highest := s.highest
