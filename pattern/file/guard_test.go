@@ -90,7 +90,7 @@ func TestWhatPassesTheGuardEndsSoon(t *testing.T) {
 		{"quotes without end", drawnAs(`"""`, strings.Repeat(`""k`, 1_000_000)), `the sign """ is not in the legend`},
 		{"a chart that is all wrong", drawnAs("'''", strings.Repeat("x\n", 90_000)), `the sign "x" is not in the legend`},
 		{"one line of 3 MiB that is all wrong", "pattern=1\npegs=5\n[[zone]]\nname='a'\nrows=[" + strings.Repeat("'q12 of something, and more',", 100_000) + "]", "q12"},
-		{"a motif on more ground than can be", "pattern=1\npegs=4000\n[gauge]\nrows=1e6\nover='1 mm'\n[motif.m]\nchart='|'\n" +
+		{"a motif on more ground than can be", "pattern=1\npegs=4000\n[gauge]\nrows=400\nover='10 cm'\n[motif.m]\nchart='|'\n" +
 			numbered("[[zone]]\nname='z%d'\nmotif='m'\nheight='1000 m'\n", 900), tooMuch},
 	} {
 		t.Run(c.name, func(t *testing.T) {
