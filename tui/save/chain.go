@@ -30,6 +30,8 @@ type chain struct {
 	kept  []Record // oldest first; empty only where there are no records
 	holes int
 	tips  []Record // the last record of each rival history
+
+	settled uint64 // an answer has settled what has lower numbers; 0 where none has
 }
 
 // top is the record that says where the work stands.
@@ -44,14 +46,13 @@ func (c chain) top() Record {
 func follow(records []Record) chain {
 	f := newFollower(records)
 	c := chain{kept: make([]Record, 0, len(records))}
-	var settled uint64
 	onChain := make([]bool, len(records))
 	for i := f.topIndex(); i >= 0; {
 		r := records[i]
 		onChain[i] = true
 		c.kept = append(c.kept, r)
-		if r.Kind == Here && settled == 0 {
-			settled = r.Number
+		if r.Kind == Here && c.settled == 0 {
+			c.settled = r.Number
 		}
 		if r.Prev == 0 {
 			break
@@ -66,7 +67,7 @@ func follow(records []Record) chain {
 	slices.Reverse(c.kept)
 	var rivals []Record
 	for i, r := range records {
-		if !onChain[i] && r.Number > settled && !f.failedTry(i, c.kept) {
+		if !onChain[i] && r.Number > c.settled && !f.failedTry(i, c.kept) {
 			rivals = append(rivals, r)
 		}
 	}
@@ -164,6 +165,31 @@ func (f *follower) failedTry(i int, kept []Record) bool {
 		}
 	}
 	return f.records[i].Prev == base && f.records[i].sameStep(kept[n])
+}
+
+// disputed tells whether place.toml has a place that the records know nothing of: it
+// is from another history, whose records are gone.
+func (c chain) disputed(second *secondCopy, records []Record) bool {
+	number, top := second.number, c.top()
+	switch {
+	case number >= top.Number:
+		return number > top.Number || second.at != top.Place
+	case number <= c.settled:
+		return false
+	}
+	taken := false
+	for _, r := range records {
+		if r.Number == number && r.Place == second.at {
+			return false
+		}
+		taken = taken || r.Number == number
+	}
+	if taken {
+		return true
+	}
+	next := c.kept[slices.IndexFunc(c.kept, func(r Record) bool { return r.Number > number })]
+	// In a hole its line is damaged. In a gap it may have been a try, made again.
+	return next.Prev < number && next.Place != second.at
 }
 
 // tipsOf picks the records that no other of them follows.

@@ -143,3 +143,12 @@ func writeCopy(fsys FS, dir, seed string, c secondCopy) error {
 	}
 	return nil
 }
+
+// copyNotice tells a person that place.toml is behind, and why.
+func copyNotice(err error) string {
+	why := reason(err)
+	if strings.HasPrefix(why, ErrCopyBehind.Error()) {
+		return why
+	}
+	return ErrCopyBehind.Error() + ": " + why
+}

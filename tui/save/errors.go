@@ -16,7 +16,7 @@ var (
 	// to be given again, first and in the same order.
 	ErrNotSaved = errors.New("not saved")
 	// ErrChangedUnderneath says that the journal is no longer the file that was
-	// read: replaced, shortened, grown or gone. Nothing is written until Reread.
+	// read: replaced, shortened, grown or gone. No step is written until Reread.
 	ErrChangedUnderneath = errors.New("the saved file was changed by something else")
 	// ErrLookOnly says that the piece is open to look at only.
 	ErrLookOnly = errors.New("the piece is open to look only")

@@ -39,22 +39,23 @@ const (
 	TwoPlaces                      // two accounts of the work do not agree
 )
 
-// Origin is where a choice comes from.
+// Origin is where a choice comes from. The origins are in the order in which a
+// question has its choices, the surest first.
 type Origin uint8
 
 // The origins of a choice.
 const (
-	FromJournal Origin = iota // the journal's last record
+	FromMemory  Origin = iota // what this program had saved before the file was changed
+	FromJournal               // the journal's last record
 	FromCopy                  // place.toml
 	FromRival                 // another history within the journal
 	FromAdded                 // the line that a person wrote
 	FromDamaged               // what can be made out in the damaged line
-	FromMemory                // what this program had saved before the file was changed
 )
 
 var originWords = [...]string{
-	"the journal", "the second copy", "another history in the journal",
-	"the line added by hand", "the damaged line", "what was saved here",
+	"what was saved here", "the journal", "the second copy", "another history in the journal",
+	"the line added by hand", "the damaged line",
 }
 
 // String tells the origin to a person.
@@ -91,7 +92,7 @@ const minuteFormat = "2006-01-02 15:04"
 type Question struct {
 	Kind    QuestionKind
 	Line    string   // the damaged or added line, made safe; "" for TwoPlaces
-	Choices []Choice // the surest first, one at least
+	Choices []Choice // the surest first, one at least: see Origin
 }
 
 // String is the question in words. A screen that knows the pegs can do better.
@@ -137,7 +138,7 @@ func ask(s *scan, c chain, second *secondCopy) *Question {
 		q.offer(Choice{Origin: FromJournal, Place: top.Place, Of: top.Of, Time: top.Time, record: top})
 	}
 	doubt := false
-	if second != nil && (second.number > top.Number || second.number == top.Number && second.at != top.Place) {
+	if second != nil && c.disputed(second, s.records) {
 		q.offer(Choice{Origin: FromCopy, Place: second.at, Of: second.of, Time: second.time})
 		q.Kind, doubt = TwoPlaces, true
 	}

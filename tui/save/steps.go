@@ -60,6 +60,9 @@ func (p *Piece) write(records []Record) error {
 		err = p.journal.append(records)
 	}
 	if err != nil {
+		if errors.Is(err, ErrChangedUnderneath) {
+			_ = p.bringCopy() // the journal may not have the place any more; see Reread
+		}
 		return &NotSavedError{Saved: p.saved.Place, Of: p.saved.Of, Err: err}
 	}
 	p.saved = records[len(records)-1]
@@ -156,31 +159,61 @@ func (p *Piece) Settle(at pattern.Place, of int) (Opening, error) {
 }
 
 // Reread reads the piece anew after ErrChangedUnderneath. Where the file now tells
-// another place than was saved here, the opening asks which is right.
+// another place than was saved here, the opening asks which is right, and the place
+// saved here is the first choice: this program has seen it worked.
+//
+// That place may now be in memory only, and the person may leave without an answer.
+// So before all else it goes into place.toml, unless the one there is newer, and the
+// next Open asks with both places. Where it cannot be written a notice says so.
 func (p *Piece) Reread() (Opening, error) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	if p.lock == nil {
 		return p.load()
 	}
-	mine := p.saved
+	mine := p.inMemory()
+	var behind error
+	if p.opening.Question == nil {
+		p.copied = 0 // what is there now need not be what was written
+		behind = p.bringCopy()
+	}
 	p.letGo()
 	p.lockToWork()
 	o, err := p.load()
 	if err != nil || o.Place == mine.Place && o.Question == nil {
 		return o, err
 	}
-	q := o.Question
-	if q == nil {
-		q = &Question{}
-		if at := (Choice{Origin: FromJournal, Place: o.Place, Of: o.Of, Time: o.Time, record: p.saved}); at.record.Number > 0 {
-			q.offer(at)
-		}
+	p.opening.Question = p.against(mine, o)
+	if behind != nil {
+		p.opening.Notices = append(p.opening.Notices, copyNotice(behind))
 	}
-	q.Kind, q.Line = TwoPlaces, ""
-	q.offer(Choice{Origin: FromMemory, Place: mine.Place, Of: mine.Of, Time: mine.Time})
-	p.opening.Question = q
 	return p.opening, nil
+}
+
+// inMemory is the place saved here, also where a question about it is still open.
+func (p *Piece) inMemory() Choice {
+	if q := p.opening.Question; q != nil && q.Choices[0].Origin == FromMemory {
+		return q.Choices[0]
+	}
+	return Choice{Origin: FromMemory, Place: p.saved.Place, Of: p.saved.Of, Time: p.saved.Time}
+}
+
+// against asks whether the place saved here is right or what was read anew.
+func (p *Piece) against(mine Choice, o Opening) *Question {
+	q := &Question{Kind: TwoPlaces, Choices: []Choice{mine}}
+	if o.Question == nil {
+		if p.saved.Number > 0 {
+			q.offer(Choice{Origin: FromJournal, Place: o.Place, Of: o.Of, Time: o.Time, record: p.saved})
+		}
+		return q
+	}
+	for _, c := range o.Question.Choices {
+		if c.Place == mine.Place && q.Choices[0].record.Number == 0 {
+			q.Choices[0].record = c.record // the answer then follows that record
+		}
+		q.offer(c)
+	}
+	return q
 }
 
 // lockToWork takes the lock, or finds out why the piece can only be looked at, which

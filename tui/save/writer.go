@@ -135,7 +135,7 @@ func (w *Writer) saveBatch() bool {
 		return false
 	}
 	if err := guarded(w.piece.copyDue); err != nil {
-		ack.Notice = ErrCopyBehind.Error() + ": " + reason(err)
+		ack.Notice = copyNotice(err)
 		w.tell(ack)
 	}
 	return true
