@@ -14,7 +14,9 @@ import (
 	"bypeg/pattern/safetext"
 )
 
-// Summary is a piece as a list shows it. Its texts are safe to show.
+// Summary is a piece as a list shows it. Its texts are safe to show. Of a piece that
+// cannot be read, the title, the source and the time are those of place.toml, where
+// that can be read.
 type Summary struct {
 	ID     string
 	Title  string
@@ -37,8 +39,9 @@ func (s Summary) Pattern(env Env, root string) ([]byte, error) {
 const tailSize = 8 << 10
 
 // List tells of all pieces under root, the one last worked first, without locking
-// any. A piece that cannot be read is listed with the reason, after the others; one
-// whose making was cut short is left out. A root that is missing has no pieces.
+// any. A piece that cannot be read is listed with the reason, after all
+// others; one whose making was cut short is left out. A root that is missing has no
+// pieces.
 func List(env Env, root string) ([]Summary, error) {
 	names, err := env.FS.ReadDir(root)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -58,7 +61,7 @@ func List(env Env, root string) ([]Summary, error) {
 		case errors.Is(err, ErrNeverBegun):
 			continue
 		case err != nil:
-			s = Summary{ID: safetext.Clean(name), Err: safetext.Clean(err.Error())}
+			s = unreadable(env.FS, root, name, err)
 		}
 		all = append(all, s)
 	}
@@ -69,6 +72,17 @@ func List(env Env, root string) ([]Summary, error) {
 		return b.Time.Compare(a.Time)
 	})
 	return all, nil
+}
+
+// unreadable is what can be told of a piece all the same.
+func unreadable(fsys FS, root, name string, why error) Summary {
+	s := Summary{ID: safetext.Clean(name), Err: safetext.Clean(why.Error())}
+	if second, err := readCopy(fsys, filepath.Join(root, name), name); err == nil && second != nil {
+		s.Title = safetext.Clean(second.facts.title)
+		s.Source = safetext.Clean(second.facts.source)
+		s.Time = second.time
+	}
+	return s
 }
 
 func summarise(fsys FS, root, id string) (Summary, error) {

@@ -124,11 +124,30 @@ func TestTheListManagesWithoutASecondCopyAndWithoutAJournal(t *testing.T) {
 
 func TestAPieceThatCannotBeReadIsListedWithTheReason(t *testing.T) {
 	s := newStand(t)
-	id := s.worked(t, 3)
-	s.fs.failing(always("read", "journal", syscall.EIO))
-	all, err := List(s.env, s.root)
+	p := s.begun(t)
+	require.NoError(t, p.Append([]Step{rowTwelve(3)}))
+	require.NoError(t, p.Close())
+	second, err := readCopy(OS{}, p.dir, p.ID())
 	require.NoError(t, err)
-	require.Len(t, all, 1)
-	assert.Equal(t, id, all[0].ID)
-	assert.Contains(t, all[0].Err, "input/output error")
+	for _, c := range []struct {
+		name  string
+		fault func(call, name string) error
+		want  Summary
+	}{
+		{
+			"its second copy tells which it is", always("read", "journal", syscall.EIO),
+			Summary{Title: pieceTitle, Source: sourceName, Time: second.time},
+		},
+		{"nothing of it can be read", always("read", "", syscall.EIO), Summary{}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s.fs.failing(c.fault)
+			all, err := List(s.env, s.root)
+			require.NoError(t, err)
+			require.Len(t, all, 1)
+			assert.Contains(t, all[0].Err, "input/output error")
+			c.want.ID, c.want.Err = p.ID(), all[0].Err
+			assert.Equal(t, c.want, all[0])
+		})
+	}
 }
