@@ -1,6 +1,7 @@
 package save
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -39,7 +40,8 @@ func (s Summary) Pattern(env Env, root string) ([]byte, error) {
 const tailSize = 8 << 10
 
 // List tells of all pieces under root, the one last worked first, without locking
-// any. A piece that cannot be read is listed with the reason, after all
+// any. A piece last worked at a time that is still to come, by a clock that was wrong,
+// comes after those. A piece that cannot be read is listed with the reason, after all
 // others; one whose making was cut short is left out. A root that is missing has no
 // pieces.
 func List(env Env, root string) ([]Summary, error) {
@@ -65,13 +67,23 @@ func List(env Env, root string) ([]Summary, error) {
 		}
 		all = append(all, s)
 	}
+	now := env.Now()
 	slices.SortStableFunc(all, func(a, b Summary) int {
-		if (a.Err == "") != (b.Err == "") {
-			return len(a.Err) - len(b.Err)
-		}
-		return b.Time.Compare(a.Time)
+		return cmp.Or(cmp.Compare(a.rank(now), b.rank(now)), b.Time.Compare(a.Time))
 	})
 	return all, nil
+}
+
+// rank parts a list: what can be read, what was worked in the future, what cannot be
+// read.
+func (s Summary) rank(now time.Time) int {
+	switch {
+	case s.Err != "":
+		return 2
+	case s.Time.After(now):
+		return 1
+	}
+	return 0
 }
 
 // unreadable is what can be told of a piece all the same.

@@ -5,6 +5,7 @@ import (
 	"os"
 	"syscall"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -150,4 +151,36 @@ func TestAPieceThatCannotBeReadIsListedWithTheReason(t *testing.T) {
 			assert.Equal(t, c.want, all[0])
 		})
 	}
+}
+
+func TestTheListHasThePieceLastWorkedFirst(t *testing.T) {
+	s := newStand(t)
+	var clock time.Time
+	s.env.Now = func() time.Time { return clock }
+	workedAt := func(when time.Time) (id string) {
+		clock = when
+		p := s.begun(t)
+		require.NoError(t, p.Close())
+		return p.ID()
+	}
+	now := begin.AddDate(0, 1, 0)
+	unread := workedAt(now.Add(-time.Minute))
+	require.NoError(t, os.Remove(s.path(unread, "journal-0001.txt")))
+	require.NoError(t, os.Mkdir(s.path(unread, "journal-0001.txt"), 0o700))
+	want := []string{
+		workedAt(now),
+		workedAt(now.Add(-time.Hour)),
+		workedAt(now.AddDate(-1, 0, 0)),
+		workedAt(now.AddDate(20, 0, 0)), // the clock was wrong
+		workedAt(now.Add(time.Second)),
+		unread,
+	}
+	clock = now
+	all, err := List(s.env, s.root)
+	require.NoError(t, err)
+	var got []string
+	for _, sum := range all {
+		got = append(got, sum.ID)
+	}
+	assert.Equal(t, want, got)
 }
