@@ -203,9 +203,9 @@ func TestAPieceThatCannotBeWrittenOpensToLookOnly(t *testing.T) {
 		fault func(string, string) error
 		words string
 	}{
-		{"its lock cannot be taken", once("lock", "lock", syscall.EROFS), "to look only: the disk can only be read"},
-		{"its journal cannot be opened to write", once("append", "journal", syscall.EACCES), "to look only: no permission to write"},
-		{"its folder cannot be synced", once("syncdir", "k7q", syscall.EIO), "to look only: the disk reports an error"},
+		{"its lock cannot be taken", once("lock", "lock", syscall.EROFS), "the disk can only be read"},
+		{"its journal cannot be opened to write", once("append", "journal", syscall.EACCES), "no permission to write"},
+		{"its folder cannot be synced", once("syncdir", "k7q", syscall.EIO), "the disk reports an error"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			s := newStand(t)

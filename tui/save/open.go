@@ -140,9 +140,9 @@ func (p *Piece) prepare(a *account, o *Opening) {
 		return
 	}
 	if a.scan.version > version || a.scan.foreign {
-		o.LookOnly = "last worked with a newer version of the program: to look only"
+		o.LookOnly = "last worked with a newer version of the program"
 	} else if err := p.makeSure(a, o.Question != nil); err != nil {
-		o.LookOnly = "to look only: " + reason(err)
+		o.LookOnly = reason(err)
 	}
 	if o.LookOnly != "" {
 		p.letGo()

@@ -22,7 +22,8 @@ type Opening struct {
 	// Settle nothing can be saved.
 	Question *Question
 
-	// LookOnly says why the piece can be looked at and not worked; "" where it can.
+	// LookOnly is the reason why the piece can be looked at and not worked, to go
+	// behind such words as the screen has for that; "" where it can be worked.
 	LookOnly string
 	// Held tells whether LookOnly is because the piece is open elsewhere, so that
 	// TryTakeOver may succeed later.

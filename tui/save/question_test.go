@@ -229,7 +229,7 @@ func TestAJournalOfANewerVersionIsLookedAtOnly(t *testing.T) {
 			s.setJournal(t, id, c.newer(id, s.journalOf(t, id)))
 			before := filesOf(t, s, id)
 			p, o := s.open(t, id)
-			assert.Equal(t, "last worked with a newer version of the program: to look only", o.LookOnly)
+			assert.Equal(t, "last worked with a newer version of the program", o.LookOnly)
 			assert.Equal(t, at(12, 5), o.Place)
 			require.ErrorIs(t, p.Append([]Step{rowTwelve(6)}), ErrLookOnly)
 			require.NoError(t, p.Close())
@@ -277,6 +277,15 @@ func TestAHoldersWordsAreMadeSafe(t *testing.T) {
 	first := s.begun(t)
 	_, o := s.open(t, first.ID())
 	assert.Equal(t, "open in another terminal (]0;gotcha pid 1, since 2026-01-02 19:01)", o.LookOnly)
+}
+
+func TestAHolderWithoutWordsIsNotQuoted(t *testing.T) {
+	s := newStand(t)
+	id := s.worked(t, 1)
+	s.fs.failing(always("lock", "lock", &HeldError{}))
+	_, o := s.open(t, id)
+	assert.Equal(t, "open in another terminal", o.LookOnly)
+	assert.True(t, o.Held)
 }
 
 func TestALongJournalOpensQuickly(t *testing.T) {

@@ -222,9 +222,11 @@ func (p *Piece) lockToWork() {
 	p.opening.LookOnly, p.opening.Held = "", false
 	err := p.takeLock()
 	if held := (*HeldError)(nil); errors.As(err, &held) {
-		p.opening.LookOnly = fmt.Sprintf("open in another terminal (%s)", shown(held.Holder))
-		p.opening.Held = true
+		p.opening.LookOnly, p.opening.Held = "open in another terminal", true
+		if who := shown(held.Holder); who != "" {
+			p.opening.LookOnly += " (" + who + ")"
+		}
 	} else if err != nil {
-		p.opening.LookOnly = "to look only: " + reason(err)
+		p.opening.LookOnly = reason(err)
 	}
 }
