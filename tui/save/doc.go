@@ -15,5 +15,5 @@
 //
 // The package knows nothing of pegs, screens or what a pattern means: it takes the
 // pattern as bytes, and whoever opens a piece checks that a place fits the pattern.
-// It is no store for settings, and it never deletes a piece.
+// It is no store for settings, and it never deletes a piece that has been begun.
 package save

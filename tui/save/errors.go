@@ -59,6 +59,16 @@ func (e *NotSavedError) Unwrap() []error { return []error{ErrNotSaved, e.Err} }
 // Reason is the cause in a few words, safe to show.
 func (e *NotSavedError) Reason() string { return reason(e.Err) }
 
+// notBegunError says in a few words, safe to show, why there is no new piece.
+type notBegunError struct{ err error }
+
+func (e *notBegunError) Error() string {
+	return ErrNotSaved.Error() + ": the piece could not be begun: " + reason(e.err)
+}
+
+// Unwrap gives ErrNotSaved and the cause.
+func (e *notBegunError) Unwrap() []error { return []error{ErrNotSaved, e.err} }
+
 // reasons are tried in this order.
 var reasons = []struct {
 	err   error
@@ -75,6 +85,7 @@ var reasons = []struct {
 	{syscall.EIO, "the disk reports an error"},
 	{fs.ErrPermission, "no permission to write"},
 	{fs.ErrNotExist, "its folder is gone"},
+	{fs.ErrExist, "its name is taken"},
 	{io.ErrShortWrite, "the disk took only a part"},
 }
 

@@ -30,7 +30,7 @@ type FS interface {
 	Create(path string) (File, error)
 	// Rename gives a file another name in its folder and replaces what has that name.
 	Rename(from, to string) error
-	// Remove takes a file away.
+	// Remove takes a file away, or a folder that is empty.
 	Remove(path string) error
 	// SyncDir returns when the names in a folder are on disk.
 	SyncDir(dir string) error

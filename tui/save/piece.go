@@ -72,7 +72,8 @@ func validID(id string) bool {
 }
 
 // Begin makes a piece under root, with its place at the start. When it returns
-// without an error the piece is on disk and locked; it must be closed.
+// without an error the piece is on disk and locked; it must be closed. When it returns
+// an error there is no piece.
 func Begin(env Env, root string, n New) (*Piece, error) {
 	if len(n.Title) > nameLimit || len(n.Source) > nameLimit {
 		return nil, fmt.Errorf("a title or a source may have %d bytes: make it shorter", nameLimit)
@@ -82,21 +83,25 @@ func Begin(env Env, root string, n New) (*Piece, error) {
 		return nil, fmt.Errorf("%q is no id for a piece", p.id)
 	}
 	p.dir = filepath.Join(root, p.id)
+	if err := p.makeFolder(root); err != nil {
+		return nil, &notBegunError{err}
+	}
 	if err := p.begin(root, n); err != nil {
-		p.letGo()
-		return nil, fmt.Errorf("%w: the piece could not be begun: %w", ErrNotSaved, err)
+		p.unmake(n, err)
+		return nil, &notBegunError{err}
 	}
 	return p, nil
 }
 
+func (p *Piece) makeFolder(root string) error {
+	if err := makeDirs(p.env.FS, root); err != nil {
+		return err
+	}
+	return p.env.FS.Mkdir(p.dir)
+}
+
 func (p *Piece) begin(root string, n New) error {
 	fsys := p.env.FS
-	if err := makeDirs(fsys, root); err != nil {
-		return err
-	}
-	if err := fsys.Mkdir(p.dir); err != nil {
-		return err
-	}
 	if err := fsys.SyncDir(root); err != nil {
 		return err
 	}
@@ -118,10 +123,39 @@ func (p *Piece) begin(root string, n New) error {
 	return nil
 }
 
+// unmake takes away what a Begin that failed has made, by name: nobody has been told
+// that the piece is there. Where something else has been at the folder, or the journal
+// cannot be taken away for good, all stays. The lock is held for as long as there is a
+// journal, so that nobody opens the piece meanwhile.
+func (p *Piece) unmake(n New, why error) {
+	defer p.letGo()
+	fsys := p.env.FS
+	remove := func(name string) error {
+		err := fsys.Remove(filepath.Join(p.dir, name))
+		if errors.Is(err, fs.ErrNotExist) {
+			return nil
+		}
+		return err
+	}
+	p.journal.leave()
+	if errors.Is(why, ErrChangedUnderneath) || remove(segmentName(1)) != nil || fsys.SyncDir(p.dir) != nil {
+		return
+	}
+	// What cannot be taken away now is a folder without a place: see ErrNeverBegun.
+	_ = remove(patternTemp)
+	_ = remove(patternName(patternMark(n.PatternText)))
+	p.letGo()
+	_ = remove(lockName)
+	_ = fsys.Remove(p.dir) // it stays where it is not empty
+}
+
+// lockName is the name of the file that is held while the piece is worked.
+const lockName = "lock"
+
 // takeLock takes the lock. Where the file system has none to give, the check of the
 // journal's size and identity on every step is what is left.
 func (p *Piece) takeLock() error {
-	path := filepath.Join(p.dir, "lock")
+	path := filepath.Join(p.dir, lockName)
 	if err := mustBeRegular(p.env.FS, path); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}

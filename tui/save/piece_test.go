@@ -68,28 +68,95 @@ func TestAPieceIsOnDiskBeforeBeginReturns(t *testing.T) {
 	}, calls)
 }
 
-func TestAPieceThatCannotBeBegunIsAnError(t *testing.T) {
+func TestAPieceThatCannotBeBegunIsAnErrorAndLeavesNothing(t *testing.T) {
 	for _, c := range []struct{ name, call, file string }{
+		{"the folder above cannot be made", "mkdir", "pieces"},
 		{"the folder cannot be made", "mkdir", "k7q"},
+		{"the folder's name cannot be synced", "syncdir", "pieces"},
 		{"the lock cannot be taken", "lock", "lock"},
+		{"the pattern's file cannot be made", "create", "pattern.new"},
 		{"the pattern cannot be written", "write", "pattern.new"},
 		{"the pattern cannot be synced", "sync", "pattern.new"},
 		{"the pattern cannot get its name", "rename", "pattern.new"},
+		{"the pattern's name cannot be synced", "syncdir", "k7q"},
 		{"the journal cannot be made", "create", "journal"},
 		{"the journal cannot be written", "write", "journal"},
 		{"the journal cannot be synced", "sync", "journal"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			s := newStand(t)
-			s.fs.fault = once(c.call, c.file, syscall.ENOSPC)
+			s.fs.fault = once(c.call, c.file, &fs.PathError{Op: c.call, Path: "/a/path", Err: syscall.ENOSPC})
 			_, err := Begin(s.env, s.root, New{Title: pieceTitle, PatternText: []byte(patternText)})
 			require.ErrorIs(t, err, ErrNotSaved)
 			require.ErrorIs(t, err, syscall.ENOSPC)
-			all, err := List(s.env, s.root)
-			require.NoError(t, err)
-			assert.Empty(t, all, "what was never begun is no piece")
+			require.EqualError(t, err, "not saved: the piece could not be begun: disk full")
+			left, _ := filepath.Glob(filepath.Join(s.root, "*"))
+			assert.Empty(t, left)
 			_, _, err = Open(s.env, s.root, "k7q1")
-			assert.Error(t, err)
+			require.ErrorIs(t, err, ErrNoPiece)
+			s.fs.fault = nil
+			s.begun(t)
+		})
+	}
+}
+
+// TestABeginningThatIsCutAtItsRecordLeavesNothing: that record may have reached the
+// disk, and nobody has been told that it did.
+func TestABeginningThatIsCutAtItsRecordLeavesNothing(t *testing.T) {
+	s := newStand(t)
+	syncs := 0
+	s.fs.fault = func(call, name string) error {
+		if call == "sync" && strings.HasPrefix(name, "journal") {
+			if syncs++; syncs == 2 {
+				return syscall.EIO
+			}
+		}
+		return nil
+	}
+	_, err := Begin(s.env, s.root, New{Title: pieceTitle, PatternText: []byte(patternText)})
+	require.EqualError(t, err, "not saved: the piece could not be begun: the disk reports an error")
+	left, err := filepath.Glob(filepath.Join(s.root, "*"))
+	require.NoError(t, err)
+	assert.Empty(t, left)
+}
+
+func TestABeginningThatFailsTakesAwayOnlyWhatItMade(t *testing.T) {
+	mine := func(s *stand) string { return s.path("k7q1", "journal-0001.txt") }
+	for _, c := range []struct {
+		name   string
+		before func(t *testing.T, s *stand)
+		stays  func(s *stand) string
+		want   string
+	}{
+		{"the folder was there already", func(t *testing.T, s *stand) {
+			require.NoError(t, os.MkdirAll(s.path("k7q1", ""), 0o700))
+			require.NoError(t, os.WriteFile(mine(s), nil, 0o600))
+		}, mine, "its name is taken"},
+		{"somebody put a file into it", func(t *testing.T, s *stand) {
+			s.fs.failing(once("write", "journal", syscall.ENOSPC))
+			s.fs.after = func(string, string) { _ = os.WriteFile(s.path("k7q1", "notes.txt"), nil, 0o600) }
+		}, func(s *stand) string { return s.path("k7q1", "notes.txt") }, "disk full"},
+		{"somebody put a journal into it", func(t *testing.T, s *stand) {
+			s.fs.after = func(string, string) { _ = os.WriteFile(mine(s), nil, 0o600) }
+		}, mine, "the saved file was changed by something else"},
+		{"its journal cannot be taken away for good", func(t *testing.T, s *stand) {
+			failed := false
+			s.fs.failing(func(call, name string) error {
+				failed = failed || call == "write" && strings.HasPrefix(name, "journal")
+				if failed && (call == "syncdir" || call == "write") {
+					return syscall.EIO
+				}
+				return nil
+			})
+		}, func(s *stand) string { return s.path("k7q1", patternName(patternMark([]byte(patternText)))) }, "the disk reports an error"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := newStand(t)
+			c.before(t, s)
+			_, err := Begin(s.env, s.root, New{Title: pieceTitle, PatternText: []byte(patternText)})
+			require.EqualError(t, err, "not saved: the piece could not be begun: "+c.want)
+			_, err = os.Stat(c.stays(s))
+			require.NoError(t, err)
 		})
 	}
 }
