@@ -51,6 +51,18 @@ func TestTheReadmeShowsTheProgramAsItIs(t *testing.T) {
 	}
 }
 
+// TestTheReadmesPatternIsRight loads what the README gives to copy.
+func TestTheReadmesPatternIsRight(t *testing.T) {
+	text, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	require.NoError(t, err)
+	_, rest, found := strings.Cut(string(text), "```toml\n")
+	require.True(t, found)
+	sample, _, _ := strings.Cut(rest, "```")
+	p, diags := file.Load("README.md", []byte(sample))
+	require.Empty(t, diags)
+	assert.Equal(t, 49, p.Grid.Rows())
+}
+
 func picture(t *testing.T, what string) string {
 	block := func(text string) string { return "```\n" + trimEnds(text) + "\n```\n" }
 	if command, ok := strings.CutPrefix(what, "run: bypeg "); ok {

@@ -28,7 +28,9 @@ func readHead(r *report, top *table) *head {
 	readVersion(top)
 	top.allow(topSection)
 	d := &h.plan.Design
-	d.Title, _ = top.line("title", "Mossgate Mat")
+	if d.Title, _ = top.line("title", "Mossgate Mat"); d.Title == "" {
+		d.Title = "Untitled"
+	}
 	d.About = readAbout(top)
 	if i, ok := top.choice("use", pattern.UseNames()); ok {
 		d.Use = pattern.Use(i)

@@ -138,7 +138,7 @@ func TestDefaults(t *testing.T) {
 	p, found := mustLoad(t, "pattern = 1\npegs = 5\n[[zone]]\nname = 'a'\nrows = ['k2, p3']")
 	assert.Empty(t, found)
 	assert.Equal(t, pattern.Design{
-		Pegs: 5, CastOn: pattern.CastOn{Passes: 1}, Way: pattern.DefaultWay(pattern.RightHand),
+		Title: "Untitled", Pegs: 5, CastOn: pattern.CastOn{Passes: 1}, Way: pattern.DefaultWay(pattern.RightHand),
 		Yarns: []pattern.YarnInfo{{Weight: pattern.UnknownWeight}},
 	}, p.Design)
 	assert.Equal(t, "---||\n", drawn(p, 1, 1), "row 1 runs right to left")
