@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"sync"
 	"time"
 
@@ -28,13 +29,14 @@ type Desk struct {
 	WayAsked bool                                              // they said so for this run
 	Lead     int                                               // pegs ahead of a border at which a warning comes
 
-	mu     sync.Mutex // screens call from commands, which run side by side
-	piece  *save.Piece
-	writer *save.Writer
-	order  pattern.Order
-	text   string // of the pattern in order
-	open   bool   // which place is the right one is still to be answered
-	lost   int    // changes of all pieces that never reached the disk
+	mu      sync.Mutex // screens call from commands, which run side by side
+	piece   *save.Piece
+	writer  *save.Writer
+	order   pattern.Order
+	text    string // of the pattern in order
+	open    bool   // which place is the right one is still to be answered
+	dropped int    // changes of this piece that a failed reading anew left unsaved
+	lost    int    // changes of all pieces that never reached the disk
 }
 
 // Opened is a piece taken to the desk. Where Place or Change is set, a person must be
@@ -63,7 +65,18 @@ func (d *Desk) Work(src Source) (*Opened, error) {
 	case found:
 		return d.Open(id)
 	}
-	return d.Begin(src)
+	o, err := d.Begin(src)
+	if err == nil && d.hasNameless() {
+		o.Opening.Notices = append(o.Opening.Notices, "begun anew; a piece that can't be read lies on the shelf: bypeg alone shows it")
+	}
+	return o, err
+}
+
+// hasNameless tells whether there is a piece of which nothing can be read, not even
+// what it was begun from.
+func (d *Desk) hasNameless() bool {
+	all, _ := save.List(d.Env, d.Root)
+	return slices.ContainsFunc(all, func(s save.Summary) bool { return s.Err != "" && s.Source == "" })
 }
 
 // Find is the piece that was begun from a source and is not finished, the last worked
@@ -286,11 +299,11 @@ func (d *Desk) Reread() (*Opened, error) {
 	if _, err := d.Env.FS.Stat(filepath.Join(d.Root, d.piece.ID())); err != nil {
 		return nil, fmt.Errorf("%w: %w", errFolderGone, err)
 	}
-	dropped := 0
 	if d.writer != nil {
-		_, dropped, _ = d.writer.Drain(drainFor) // what it still holds cannot be written there
+		_, d.dropped, _ = d.writer.Drain(drainFor) // what it still holds cannot be written there
 		d.writer = nil
 	}
+	dropped := d.dropped
 	opening, err := d.piece.Reread()
 	if err != nil {
 		return nil, err
@@ -302,7 +315,7 @@ func (d *Desk) Reread() (*Opened, error) {
 	opening.Notices = append([]string{notice}, opening.Notices...)
 	o, err := d.laid(opening)
 	if err == nil {
-		o.Dropped = dropped
+		o.Dropped, d.dropped = dropped, 0 // from now on they are told
 	}
 	return o, err
 }
@@ -345,8 +358,12 @@ func (d *Desk) close() (Farewell, bool) {
 	if d.writer != nil {
 		at, f.Unsaved, f.Err = d.writer.Drain(drainFor)
 		d.writer = nil
-		d.lost += f.Unsaved
 	}
+	if d.dropped > 0 {
+		f.Unsaved, f.Err = f.Unsaved+d.dropped, save.ErrChangedUnderneath
+		d.dropped = 0
+	}
+	d.lost += f.Unsaved
 	f.Place = track.SayPlace(d.order, at)
 	looking := d.piece.LookOnly()
 	d.leavePiece()

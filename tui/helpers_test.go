@@ -222,16 +222,11 @@ func (p *program) press(keys ...string) {
 	p.settle()
 }
 
-// pressUntil presses a key again and again until a text is seen.
-func (p *program) pressUntil(key, text string) {
+// rest takes the hand off the keys for a second, so that keys are taken again.
+func (p *program) rest() {
 	p.t.Helper()
-	p.until("to see "+text+", pressing "+key, func() bool {
-		if strings.Contains(p.view(), text) {
-			return true
-		}
-		p.press(key)
-		return strings.Contains(p.view(), text)
-	})
+	begun := time.Now()
+	p.until("a second", func() bool { return time.Since(begun) > time.Second })
 }
 
 // settle gives the model all messages that come without a pause.

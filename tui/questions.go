@@ -172,7 +172,9 @@ func (m Model) lookedAgain(msg lockMsg) (tea.Model, tea.Cmd) {
 	switch {
 	case msg.opened == nil || m.screen == onShelf:
 		return m, nil // it was laid away meanwhile
-	case msg.mine || msg.opened.Opening.Place != m.opened.Opening.Place:
+	case msg.mine:
+		return m.take(msg.opened)
+	case m.screen == onWork && !m.work.Covered() && msg.opened.Opening.Place != m.opened.Opening.Place:
 		return m.take(msg.opened)
 	}
 	return m, m.watchLock()

@@ -17,9 +17,12 @@ func (m Model) press(k tea.KeyMsg) (tea.Model, tea.Cmd) {
 	if k.Type == tea.KeyCtrlC {
 		return m.breakOff()
 	}
+	if m.deaf {
+		return m.waitForCalm()
+	}
 	var cmds []tea.Cmd
 	for _, one := range m.single(k) {
-		if m.busy || m.deaf {
+		if m.busy {
 			break
 		}
 		var cmd tea.Cmd
@@ -105,6 +108,9 @@ func (m Model) leave() (Model, tea.Cmd) {
 		return m.sized(), nil
 	case m.screen == onWork && m.work.Unsaved():
 		return m.inquire(leavingUnsaved), nil
+	case m.screen == onAsk && m.asked == leavingUnsaved && !m.broken:
+		m.screen = onWork // only the answer leaves
+		return m.sized(), nil
 	case (m.screen == onWork || m.screen == onAsk) && m.fromHome:
 		return m.layAway()
 	}

@@ -39,6 +39,7 @@ type Model struct {
 	broken   bool // ctrl+c was pressed
 	busy     bool // another screen is on its way, and keys are not for this one any more
 	deaf     bool // a screen came unasked: keys on their way were for the one before
+	passed   int  // keys passed over
 	working  bool // a piece is being worked, be its screen in hand or not
 	opened   *Opened
 	asked    question
@@ -119,8 +120,9 @@ func (m Model) open(how func() (*Opened, error)) (Model, tea.Cmd) {
 // for: a hand that works blindly must not answer it.
 const calmAfter = 800 * time.Millisecond
 
-// calmMsg comes when keys are taken again.
-type calmMsg struct{}
+// calmMsg comes when no key was pressed for that while; it carries how many had been
+// passed over when it was sent.
+type calmMsg int
 
 // calm passes keys over for a moment where a piece was being worked.
 func (m Model) calm() (Model, tea.Cmd) {
@@ -128,7 +130,14 @@ func (m Model) calm() (Model, tea.Cmd) {
 		return m, nil
 	}
 	m.working, m.deaf = false, true
-	return m, tea.Tick(calmAfter, func(time.Time) tea.Msg { return calmMsg{} })
+	return m.waitForCalm()
+}
+
+// waitForCalm begins the while anew: a hand that goes on pressing has not looked yet.
+func (m Model) waitForCalm() (Model, tea.Cmd) {
+	m.passed++
+	n := m.passed
+	return m, tea.Tick(calmAfter, func(time.Time) tea.Msg { return calmMsg(n) })
 }
 
 // fail tells of something that did not work: on the shelf, unless there is a piece to
@@ -164,7 +173,7 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case lockMsg:
 		return m.lookedAgain(msg)
 	case calmMsg:
-		m.deaf = false
+		m.deaf = m.deaf && int(msg) != m.passed
 		return m, nil
 	case failedMsg:
 		return m.fail(msg.err)

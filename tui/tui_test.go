@@ -234,8 +234,10 @@ func TestAFileChangedByAnotherIsReadAnewAndAskedAbout(t *testing.T) {
 	p.sees("1 step after that, in round brackets, could not be saved")
 	p.press("space", "enter")
 	p.sees("which place is the right one?") // keys on their way to the pegs answer nothing
-	p.pressUntil("down", "▸ row 1 peg 4")
-	p.pressUntil("enter", "3 of 8 worked")
+	p.sees("▸ row 1 peg 4, from what was saved here")
+	p.rest()
+	p.press("enter")
+	p.sees("3 of 8 worked")
 	p.press("space")
 	p.sees("4 of 8 worked")
 	d.Close()
@@ -335,6 +337,8 @@ func TestWhatCannotBeSavedIsAskedAboutBeforeLeaving(t *testing.T) {
 	r.full.Store(true)
 	p.press("space")
 	p.sees("NOT SAVED: disk full")
+	p.press("q", "q")
+	p.sees("NOT SAVED: disk full") // the second q goes back: only the answer leaves
 	p.press("q")
 	p.sees("Not everything is saved")
 	p.sees("1 step would be lost")

@@ -218,6 +218,8 @@ func (p *program) farewell(desk *tui.Desk, end ending, err error) error {
 		return p.crashed(end.crash)
 	case err != nil:
 		return &failure{exitIO, fmt.Errorf("the terminal: %w", err), ""}
+	case desk.Lost() > f.Unsaved:
+		return &failure{exitIO, fmt.Errorf("%s of pieces that were laid away could not be saved", track.Plural(desk.Lost()-f.Unsaved, "step")), ""}
 	case desk.Lost() > 0:
 		return &failure{code: exitIO}
 	case end.signal != 0:

@@ -41,7 +41,8 @@ const (
 )
 
 // Origin is where a choice comes from. The origins are in the order in which a
-// question has its choices, the surest first.
+// question has its choices, the surest first; but the second copy goes before a sound
+// journal that ends before it, which is an old one come back.
 type Origin uint8
 
 // The origins of a choice.
@@ -135,13 +136,20 @@ const maxGuesses = 16
 func ask(s *scan, c chain, second *secondCopy) *Question {
 	q := &Question{}
 	top := c.top()
+	doubt := second != nil && c.disputed(second, s.records)
+	offerCopy := func() {
+		q.offer(Choice{Origin: FromCopy, Place: second.at, Of: second.of, Time: second.time})
+		q.Kind = TwoPlaces
+	}
+	// A sound journal that ends before the second copy is an old one come back.
+	if doubt && second.number > top.Number && len(s.atEnd) == 0 {
+		offerCopy()
+	}
 	if top.Number > 0 {
 		q.offer(Choice{Origin: FromJournal, Place: top.Place, Of: top.Of, Time: top.Time, record: top})
 	}
-	doubt := false
-	if second != nil && c.disputed(second, s.records) {
-		q.offer(Choice{Origin: FromCopy, Place: second.at, Of: second.of, Time: second.time})
-		q.Kind, doubt = TwoPlaces, true
+	if doubt {
+		offerCopy()
 	}
 	for _, r := range c.tips {
 		q.offer(Choice{Origin: FromRival, Place: r.Place, Of: r.Of, Time: r.Time, record: r})

@@ -28,7 +28,7 @@ func TestAPlaceInDoubtIsAskedAboutOnceAndForAll(t *testing.T) {
 				require.NoError(t, writeCopy(OS{}, s.path(id, ""), id, newer))
 			},
 			TwoPlaces,
-			choices{{Origin: FromJournal, Place: at(12, 5)}, {Origin: FromCopy, Place: at(30, 2)}},
+			choices{{Origin: FromCopy, Place: at(30, 2)}, {Origin: FromJournal, Place: at(12, 5)}},
 		},
 		{
 			"the second copy tells the same number otherwise",

@@ -162,7 +162,7 @@ func (m Model) warning() string {
 	w, ok := t.Warning()
 	switch {
 	case !ok && m.piece.Saver == nil:
-		return m.style.Faint(safetext.Cut("looking only: "+m.piece.Held, m.width))
+		return m.style.Faint(safetext.Cut(m.lookingOnly(), m.width))
 	case !ok:
 		return ""
 	case w.Kind == track.BorderSoon || w.Kind == track.BorderAtHand:

@@ -14,10 +14,11 @@ import (
 func (m Model) now() string {
 	t := m.piece.Tracker
 	if turn, ok := t.Turn(); ok {
-		if m.width < wideHeader {
-			return m.word("NOW", t.SayTurnShort(turn), "", "")
+		says := t.SayTurn(turn)
+		if safetext.Width(says) > m.words()-6 { // the label's column
+			says = t.SayTurnShort(turn)
 		}
-		return m.word("NOW", t.SayTurn(turn), "", "")
+		return m.word("NOW", says, "", "")
 	}
 	c := m.count()
 	if loops, ok := t.Loops(); ok {

@@ -100,6 +100,9 @@ func (m Model) Keys() []key.Binding { return m.keys.All() }
 // Typing tells whether keys go into a field of text.
 func (m Model) Typing() bool { return m.overlay == goToOverlay }
 
+// Covered tells whether something lies over the loom.
+func (m Model) Covered() bool { return m.overlay != noOverlay }
+
 // Update takes one message, and tells the router what is wished.
 func (m Model) Update(msg tea.Msg) (Model, look.Wish, tea.Cmd) {
 	switch msg := msg.(type) {
@@ -169,7 +172,7 @@ func (m Model) pressMove(k tea.KeyMsg) (Model, tea.Cmd) {
 			continue // nobody works what is not seen
 		}
 		if m.piece.Saver == nil {
-			m.notice = lookingOnly
+			m.notice = m.lookingOnly()
 			return m, nil
 		}
 		event, moved := m.piece.Tracker.Do(move.Action)
@@ -182,8 +185,8 @@ func (m Model) pressMove(k tea.KeyMsg) (Model, tea.Cmd) {
 	return m, nil
 }
 
-// lookingOnly is said when somebody who looks presses a key that would move the place.
-const lookingOnly = "you are looking only: another terminal works this piece"
+// lookingOnly says why a key does not move the place.
+func (m Model) lookingOnly() string { return "looking only: " + m.piece.Held }
 
 // whyNot says why an action leads nowhere, and what to press instead.
 func (m Model) whyNot(a track.Action) string {
@@ -260,7 +263,7 @@ func (m Model) goTo(typed string) (Model, tea.Cmd) {
 	row, err := strconv.Atoi(strings.TrimSpace(typed))
 	switch {
 	case m.piece.Saver == nil:
-		m.overlay, m.notice = noOverlay, lookingOnly
+		m.overlay, m.notice = noOverlay, m.lookingOnly()
 		return m, nil
 	case err != nil || row < 1 || row > rows:
 		m.notice = fmt.Sprintf("there are %ss 1 to %d", m.rowWord(), rows)
