@@ -23,12 +23,6 @@ func (u Use) String() string { return name(useNames, int(u)) }
 // UseNames are the uses as pattern files write them.
 func UseNames() []string { return slices.Clone(useNames) }
 
-// ParseUse reads what String writes.
-func ParseUse(s string) (Use, bool) {
-	i := slices.Index(useNames, s)
-	return Use(max(0, i)), i >= 0
-}
-
 // Wrap is how a plain knit of the piece or the zone is made. It changes size and
 // yarn, not what is knit or purl.
 type Wrap uint8
@@ -48,12 +42,6 @@ func (w Wrap) String() string { return name(wrapNames, int(w)) }
 
 // WrapNames are the wraps as pattern files write them.
 func WrapNames() []string { return slices.Clone(wrapNames) }
-
-// ParseWrap reads what String writes.
-func ParseWrap(s string) (Wrap, bool) {
-	i := slices.Index(wrapNames, s)
-	return Wrap(max(0, i)), i >= 0
-}
 
 // CastOn is how loops are put on the pegs. Passes tells where the yarn is left: 1,
 // it runs across once and ends away from its tail; 2, it goes there and back and

@@ -377,8 +377,8 @@ func (d *Desk) Lost() int {
 	return d.lost
 }
 
-// layAway closes the piece on the desk. It is an error when something of it could
-// not be saved: the piece then stays.
+// layAway closes the piece on the desk to make room for another. It is an error when
+// something of it could not be saved.
 func (d *Desk) layAway() error {
 	f, ok := d.close()
 	if ok && f.Unsaved > 0 {

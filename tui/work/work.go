@@ -93,8 +93,7 @@ func (m Model) SetSize(width, height int) Model {
 // Tracker is the tracker of the piece.
 func (m Model) Tracker() *track.Tracker { return m.piece.Tracker }
 
-// Keys are the keys that mean something now. It is empty while text is typed, when
-// every key does.
+// Keys are the keys that mean something here, while no text is typed.
 func (m Model) Keys() []key.Binding { return m.keys.All() }
 
 // Typing tells whether keys go into a field of text.
@@ -142,7 +141,7 @@ func (m Model) press(k tea.KeyMsg) (Model, look.Wish, tea.Cmd) {
 		return m, look.ShowChart{}, nil
 	case key.Matches(k, m.keys.Help):
 		m.overlay, m.page = helpOverlay, 0
-	case key.Matches(k, m.keys.GoTo):
+	case key.Matches(k, m.keys.GoTo) && !m.tooSmall():
 		m.overlay = goToOverlay
 		m.input.Reset()
 		return m, nil, m.input.Focus()
@@ -167,9 +166,12 @@ func (m Model) GoToBurst(k tea.KeyMsg) (ask, digits tea.KeyMsg, ok bool) {
 }
 
 func (m Model) pressMove(k tea.KeyMsg) (Model, tea.Cmd) {
+	if m.tooSmall() {
+		return m, nil // nobody works what is not seen
+	}
 	for _, move := range m.keys.Moves() {
-		if !key.Matches(k, move.Key) || m.tooSmall() {
-			continue // nobody works what is not seen
+		if !key.Matches(k, move.Key) {
+			continue
 		}
 		if m.piece.Saver == nil {
 			m.notice = m.lookingOnly()

@@ -135,7 +135,7 @@ func TestAKeyThatLeadsNowhereSaysWhatToPress(t *testing.T) {
 func TestNobodyWorksWhatIsNotSeen(t *testing.T) {
 	d := open(t, at(18, 9), style(termenv.Ascii, false), 20, 5)
 	assert.Equal(t, "needs 40 x 12", d.model.View())
-	d.press(space, enter, up, back, rune_('u'))
+	d.press(space, enter, up, back, rune_('u'), rune_('g'), rune_('4'), enter)
 	assert.Equal(t, at(18, 9), d.model.Tracker().Place())
 	assert.Equal(t, look.Leave{}, d.press(rune_('q')), "but it can be left")
 }
