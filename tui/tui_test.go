@@ -311,13 +311,21 @@ func TestUndoDoesNotCrossAChangeOfThePattern(t *testing.T) {
 	p.press("up", "up", "space")
 	d.Close()
 	r.change(`rows = ["k", "k1, p2, k1"]`, `rows = ["k", "p1, k2, p1"]`)
-	_, p = r.work()
+	d, p = r.work()
 	p.sees("has changed")
 	p.press("down", "enter")
 	p.sees("1 of 8 worked")
 	p.press("u")
 	p.sees("nothing to undo")
 	p.press("space", "u")
+	p.sees("1 of 8 worked")
+	p.press("q")
+	p.ends()
+	d.Close()
+
+	_, p = r.work()
+	p.press("u") // the space was undone before
+	p.sees("nothing to undo")
 	p.sees("1 of 8 worked")
 }
 
