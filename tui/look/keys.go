@@ -27,7 +27,7 @@ func NewWorkKeys() WorkKeys {
 		Row:     bind("↑", "the row", "up"),
 		PegBack: bind("backspace", "one peg back", "backspace"),
 		RunBack: bind("page up", "one run back", "pgup"),
-		RowBack: bind("↓", "back to the row's start, then to the row before", "down"),
+		RowBack: bind("↓", "to the row's start", "down"),
 		Left:    bind("←", "along the row to the left", "left"),
 		Right:   bind("→", "along the row to the right", "right"),
 		Undo:    bind("u", "undo", "u"),
