@@ -15,12 +15,12 @@ const maxMarks = 4
 // zero widths, tags) and the line and paragraph separators are dropped; a character
 // keeps at most four combining marks, and a mark with nothing to stand on is dropped;
 // bytes that are not UTF-8 become U+FFFD.
-func Clean(s string) string { return clean(s, false) }
+func Clean(s string) string { return clean(s, ' ') }
 
 // CleanLines is Clean for text of several lines: line feeds stay.
-func CleanLines(s string) string { return clean(s, true) }
+func CleanLines(s string) string { return clean(s, '\n') }
 
-func clean(s string, keepLines bool) string {
+func clean(s string, lineEnd byte) string {
 	if isPlain(s) {
 		return s
 	}
@@ -29,10 +29,10 @@ func clean(s string, keepLines bool) string {
 	marks := maxMarks // a leading mark has no base and would join what stands before s
 	for _, r := range s {
 		switch {
-		case r == '\n' && keepLines:
-			b.WriteByte('\n')
-			marks = maxMarks
-		case r == '\n' || r == '\t':
+		case r == '\n':
+			b.WriteByte(lineEnd)
+			marks = maxMarks // a mark on a new line stands on nothing, also where the line end is drawn as a blank
+		case r == '\t':
 			b.WriteByte(' ')
 			marks = 0
 		case isUnsafe(r):

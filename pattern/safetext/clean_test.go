@@ -38,6 +38,8 @@ func TestClean(t *testing.T) {
 		{"four marks stay and the fifth goes", "e\u0301\u0302\u0303\u0304\u0305!", "e\u0301\u0302\u0303\u0304!"},
 		{"a dropped character gives no room for more marks", "e\u0301\u0302\u0303\u0304\u200b\u0305", "e\u0301\u0302\u0303\u0304"},
 		{"a leading mark would join what stands before it and goes", "\u0301a", "a"},
+		{"a mark after a line feed stands on nothing and goes", "a\n\u20e0b", "a b"},
+		{"a mark after a tab stands on its blank", "a\t\u20e0b", "a \u20e0b"},
 		{"a truncated character becomes U+FFFD", "a\xe2\x94", "a\uFFFD\uFFFD"},
 		{"an encoded surrogate becomes U+FFFD", "\xed\xa0\x80", "\uFFFD\uFFFD\uFFFD"},
 	} {
