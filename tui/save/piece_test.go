@@ -1,6 +1,7 @@
 package save
 
 import (
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -171,62 +172,48 @@ func TestTheSecondCopyIsNoConditionOfBeginning(t *testing.T) {
 	assert.Equal(t, 26, o.Of)
 }
 
-func TestThePieceIsItsOwnersAlone(t *testing.T) {
-	for _, c := range []struct {
-		name  string
-		umask int
-	}{
-		{"whatever the umask leaves open", 0},
-		{"under a strict umask", 0o077},
-		{"under a umask that takes all", 0o777},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			s := newStand(t)
-			withUmask(t, c.umask)
-			p := s.begun(t)
-			require.NoError(t, p.Append([]Step{rowTwelve(1)}))
-			require.NoError(t, p.Close())
-			seen := 0
-			err := filepath.WalkDir(filepath.Dir(s.root), func(path string, d fs.DirEntry, err error) error {
-				require.NoError(t, err)
-				info, err := d.Info()
-				require.NoError(t, err)
-				want := fs.FileMode(0o600)
-				if d.IsDir() {
-					want = 0o700
-				}
-				assert.Equal(t, want, info.Mode().Perm(), path)
-				seen++
-				return nil
-			})
-			require.NoError(t, err)
-			assert.Equal(t, 7, seen, "three folders, a journal, a pattern, a second copy, a lock")
-		})
-	}
-}
-
 func TestOneStepIsOneWriteAndOneSync(t *testing.T) {
+	reopen := func(t *testing.T, s *stand, p *Piece) *Piece {
+		p, _ = reopened(t, s, p)
+		return p
+	}
 	for _, c := range []struct {
-		name  string
-		steps int
+		name   string
+		before func(t *testing.T, s *stand, p *Piece) *Piece
 	}{
-		{"one step", 1},
-		{"a full batch", MaxBatch},
+		{"of a piece just begun", func(_ *testing.T, _ *stand, p *Piece) *Piece { return p }},
+		{"after another step", func(t *testing.T, _ *stand, p *Piece) *Piece {
+			require.NoError(t, p.Append([]Step{rowTwelve(1)}))
+			return p
+		}},
+		{"of a piece just opened", reopen},
+		{"behind half a line", func(t *testing.T, s *stand, p *Piece) *Piece {
+			s.setJournal(t, p.ID(), append(s.journalOf(t, p.ID()), "2 1 2026-01-0"...))
+			return reopen(t, s, p)
+		}},
+		{"after a write that failed", func(t *testing.T, s *stand, p *Piece) *Piece {
+			s.fs.short = 9
+			s.fs.failing(always("write", "journal", syscall.ENOSPC))
+			require.ErrorIs(t, p.Append([]Step{rowTwelve(1)}), ErrNotSaved)
+			return p
+		}},
 	} {
-		t.Run(c.name, func(t *testing.T) {
-			s := newStand(t)
-			p := s.begun(t)
-			s.fs.failing(nil)
-			var batch []Step
-			for i := range c.steps {
-				batch = append(batch, rowTwelve(i+1))
-			}
-			require.NoError(t, p.Append(batch))
-			assert.Equal(t, map[string]int{"fstat": 2, "write": 1, "sync": 1}, s.fs.counts)
-			where, of := p.Saved()
-			assert.Equal(t, at(12, c.steps), where)
-			assert.Equal(t, 26, of)
-		})
+		for _, steps := range []int{1, MaxBatch} {
+			t.Run(fmt.Sprintf("%s, %d at once", c.name, steps), func(t *testing.T) {
+				s := newStand(t)
+				p := c.before(t, s, s.begun(t))
+				s.fs.failing(nil)
+				var batch []Step
+				for i := range steps {
+					batch = append(batch, rowTwelve(i+1))
+				}
+				require.NoError(t, p.Append(batch))
+				assert.Equal(t, map[string]int{"fstat": 2, "write": 1, "sync": 1}, s.fs.counts)
+				where, of := p.Saved()
+				assert.Equal(t, at(12, steps), where)
+				assert.Equal(t, 26, of)
+			})
+		}
 	}
 }
 
