@@ -1,0 +1,5 @@
+//go:build !race
+
+package save
+
+const raceEnabled = false
