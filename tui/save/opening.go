@@ -93,7 +93,7 @@ const minuteFormat = "2006-01-02 15:04"
 // Question asks which place is the right one.
 type Question struct {
 	Kind    QuestionKind
-	Line    string   // the damaged or added line, made safe; "" for TwoPlaces
+	Line    string   // the damaged or added line at the journal's end, made safe; mostly "" for TwoPlaces
 	Choices []Choice // the surest first, one at least: see Origin
 }
 
@@ -167,8 +167,11 @@ func ask(s *scan, c chain, second *secondCopy) *Question {
 				q.offer(Choice{Origin: FromDamaged, Place: at, Of: of})
 			}
 		}
+		if q.Line == "" {
+			q.Line = shown(s.atEnd[0])
+		}
 		if !doubt {
-			q.Kind, q.Line, doubt = DamagedEnd, shown(s.atEnd[0]), true
+			q.Kind, doubt = DamagedEnd, true
 		}
 	}
 	if !doubt || len(q.Choices) == 0 {

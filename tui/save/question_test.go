@@ -124,6 +124,20 @@ func TestAPlaceInDoubtIsAskedAboutOnceAndForAll(t *testing.T) {
 	}
 }
 
+func TestADamagedEndIsShownWhateverElseIsInDoubt(t *testing.T) {
+	s := newStand(t)
+	id := s.worked(t, 5)
+	data := s.journalOf(t, id)
+	data[len(data)-4] ^= 1
+	s.setJournal(t, id, data)
+	newer := secondCopy{number: 40, time: begin, at: at(30, 2), of: 26, facts: facts{pattern: "0a1b2c3d"}}
+	require.NoError(t, writeCopy(OS{}, s.path(id, ""), id, newer))
+	_, o := s.open(t, id)
+	require.NotNil(t, o.Question)
+	assert.Equal(t, TwoPlaces, o.Question.Kind)
+	assert.Contains(t, o.Question.Line, "step phase=rows row=12 done=5 of=26 sum=")
+}
+
 // filesOf reads all files of a piece but the lock.
 func filesOf(t *testing.T, s *stand, id string) map[string]string {
 	t.Helper()
