@@ -7,7 +7,6 @@ import (
 
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
-	"github.com/charmbracelet/x/ansi"
 
 	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
@@ -26,6 +25,7 @@ type Model struct {
 	style         *look.Style
 	keys          look.ListKeys
 	chosen        int
+	told          string // what became of the last answer, or empty
 	width, height int
 }
 
@@ -64,29 +64,102 @@ func (m Model) Update(msg tea.Msg) (Model, look.Wish) {
 	return m, nil
 }
 
-// View draws the question. On a small screen the answers stay and the remarks give
-// way.
+// Tell says what became of the last answer, above the other remarks. The answer under
+// the hand stays.
+func (m Model) Tell(remark string) Model {
+	m.told = remark
+	return m
+}
+
+// View draws the question. On a small screen first the blank lines give way, then the
+// last remarks; of more answers than the screen has lines, those around the hand are
+// seen.
 func (m Model) View() string {
-	lines := []string{m.style.Strong(safetext.Cut(m.question.Title, m.width)), ""}
-	for _, says := range m.question.Lines {
-		lines = append(lines, strings.Split(ansi.Wordwrap(says, max(1, m.width), ""), "\n")...)
+	if m.width < 1 || m.height < 1 {
+		return ""
 	}
-	var answers []string
-	for i, a := range m.question.Answers {
-		line := safetext.Cut("  "+a, m.width)
-		if i == m.chosen {
-			line = m.style.Strong(safetext.Cut(m.style.Here+" "+a, m.width))
+	title := m.painted(look.Wrap(m.width, m.question.Title))
+	remarks := look.Wrap(m.width, m.told)
+	for _, says := range m.question.Lines {
+		remarks = append(remarks, look.Wrap(m.width, says)...)
+	}
+	answers, from, to := m.answers()
+	foot := m.foot()
+	room := m.height - len(title) - len(answers) - len(foot)
+	switch {
+	case room < 0:
+		title, remarks = nil, nil
+		answers = around(answers, from, to, max(1, m.height-len(foot)))
+	case room < len(remarks):
+		remarks = m.shortened(remarks, room)
+	}
+	blanks := max(0, room-len(remarks))
+	var lines []string
+	for i, part := range [][]string{title, remarks, answers, foot} {
+		if i > 0 && blanks >= i && len(part) > 0 && len(lines) > 0 {
+			lines = append(lines, "")
 		}
-		answers = append(answers, line)
+		lines = append(lines, part...)
+	}
+	return strings.Join(lines[:min(len(lines), m.height)], "\n")
+}
+
+// shortened is as many of the remarks as there is room for, with a sign that there are
+// more.
+func (m Model) shortened(remarks []string, room int) []string {
+	if room == 0 {
+		return nil
+	}
+	more := "…"
+	if m.style.ASCII {
+		more = "..."
+	}
+	last := safetext.Cut(remarks[room-1], m.width-safetext.Width(more)-1)
+	return append(remarks[:room-1:room-1], safetext.Cut(strings.TrimRight(last, " .")+" "+more, m.width))
+}
+
+// answers are the lines of the answers, those of the one under the hand being from
+// from to to.
+func (m Model) answers() (lines []string, from, to int) {
+	hand := m.style.Here + " "
+	indent := strings.Repeat(" ", safetext.Width(hand))
+	for i, a := range m.question.Answers {
+		wrapped := look.Wrap(max(1, m.width-len(indent)), strings.SplitAfter(a, ", ")...) // best after a comma
+		for n, line := range wrapped {
+			if i == m.chosen && n == 0 {
+				from = len(lines)
+				wrapped[n] = safetext.Cut(hand+line, m.width)
+				continue
+			}
+			wrapped[n] = safetext.Cut(indent+line, m.width)
+		}
+		if i == m.chosen {
+			to = len(lines) + len(wrapped)
+			wrapped = m.painted(wrapped)
+		}
+		lines = append(lines, wrapped...)
+	}
+	return lines, from, to
+}
+
+// around is so many of the lines that those from from to to are among them.
+func around(lines []string, from, to, room int) []string {
+	first := max(0, min(from, to-room))
+	return lines[first:min(len(lines), first+room)]
+}
+
+func (m Model) painted(lines []string) []string {
+	for i, line := range lines {
+		lines[i] = m.style.Strong(line)
+	}
+	return lines
+}
+
+// foot names the keys, where there is a line to spare for them.
+func (m Model) foot() []string {
+	if m.height < 2 {
+		return nil
 	}
 	k := m.keys
-	foot := m.style.Faint(safetext.Cut(m.style.KeyName(k.Up)+" "+m.style.KeyName(k.Down)+"  enter choose  q leave", m.width))
-	answers = append(answers, "", foot)
-	keep := max(0, m.height-len(answers)-1)
-	lines = append(lines[:min(len(lines), keep)], "")
-	lines = append(lines, answers...)
-	for i, line := range lines {
-		lines[i] = ansi.Truncate(line, m.width, "")
-	}
-	return strings.Join(lines[:min(len(lines), max(1, m.height))], "\n")
+	return []string{m.style.Faint(safetext.Cut(m.style.KeyName(k.Up)+" "+m.style.KeyName(k.Down)+"  enter choose  q leave", m.width))}
 }

@@ -1,6 +1,7 @@
 package ask_test
 
 import (
+	"fmt"
 	"io"
 	"strings"
 	"testing"
@@ -24,7 +25,7 @@ func question(w, h int) ask.Model {
 		Title: "Towpath Cloth: which place is the right one?",
 		Lines: []string{
 			"Two accounts of the work do not agree. An old copy may have come back, or the piece was worked on two machines.",
-			"The fabric knows best: count its rows if you are not sure. Nothing is thrown away.",
+			"The fabric knows best: count its rows. Nothing is thrown away.",
 		},
 		Answers: []string{"row 18 peg 17, from the journal, 3 Feb 19:04", "row 16 peg 1, from the second copy, 3 Feb 18:40"},
 	}, look.NewStyle(r, chart.Bars, false), look.NewListKeys()).SetSize(w, h)
@@ -68,7 +69,32 @@ func TestAQuestionFitsEverySizeAndKeepsItsAnswers(t *testing.T) {
 			if w >= 40 && h >= 6 {
 				assert.Contains(t, view, "row 18 peg 17")
 				assert.Contains(t, view, "row 16 peg 1")
+				assert.Contains(t, view, "18:40", "%d x %d: the answers are whole", w, h)
 			}
 		}
 	}
+}
+
+func TestOfManyAnswersTheOneUnderTheHandIsSeen(t *testing.T) {
+	r := lipgloss.NewRenderer(io.Discard)
+	r.SetColorProfile(termenv.Ascii)
+	q := ask.Question{Title: "Towpath Cloth: which place is the right one?", Lines: []string{"Much is damaged."}}
+	for row := 1; row <= 18; row++ {
+		q.Answers = append(q.Answers, fmt.Sprintf("row %d peg 17, from the damaged line", row))
+	}
+	for _, height := range []int{1, 2, 3, 6, 12, 24} {
+		m := ask.New(q, look.NewStyle(r, chart.Bars, false), look.NewListKeys()).SetSize(40, height)
+		for row := 1; row <= 18; row++ {
+			assert.Contains(t, m.View(), fmt.Sprintf("▸ row %d peg 17", row), "height %d", height)
+			m, _ = m.Update(tea.KeyMsg{Type: tea.KeyDown})
+		}
+		assert.Equal(t, height > 20, strings.Contains(m.View(), "Much is damaged."))
+	}
+}
+
+func TestARefusedAnswerIsToldAndStaysUnderTheHand(t *testing.T) {
+	m, _ := question(40, 12).Update(tea.KeyMsg{Type: tea.KeyDown})
+	m = m.Tell("Your answer is not saved: disk full.")
+	assert.Contains(t, m.View(), "Your answer is not saved: disk full.")
+	assert.Contains(t, m.View(), "▸ row 16 peg 1")
 }
