@@ -6,7 +6,6 @@ import (
 	"path/filepath"
 	"slices"
 	"sync"
-	"time"
 
 	"bypeg/pattern"
 	"bypeg/pattern/file"
@@ -33,10 +32,11 @@ type Desk struct {
 	piece   *save.Piece
 	writer  *save.Writer
 	order   pattern.Order
-	text    string // of the pattern in order
-	open    bool   // which place is the right one is still to be answered
-	dropped int    // changes of this piece that a failed reading anew left unsaved
-	lost    int    // changes of all pieces that never reached the disk
+	inHand  *track.Tracker // of the piece being worked, nil before Start
+	text    string         // of the pattern in order
+	asked   *save.Question // which place is the right one, while that is still to be answered
+	dropped int            // changes of this piece that a failed reading anew left unsaved
+	lost    int            // changes of all pieces that never reached the disk
 }
 
 // Opened is a piece taken to the desk. Where Place or Change is set, a person must be
@@ -177,8 +177,13 @@ func (d *Desk) laid(opening save.Opening) (*Opened, error) {
 		}
 		d.order, d.text = pattern.Order{Pattern: p, Way: d.piece.Way()}, string(text)
 	}
-	d.open = opening.Question != nil
-	if !d.open && !d.order.Pattern.Holds(opening.Place) {
+	d.asked = opening.Question
+	if d.asked != nil && opening.LookOnly != "" { // it can't be answered here
+		opening.Place, opening.History = d.asked.Choices[0].Place, nil
+		opening.Notices = append(opening.Notices, "the place is in doubt: you are asked when the piece can be worked")
+		d.asked = nil
+	}
+	if d.asked == nil && !d.order.Pattern.Holds(opening.Place) {
 		return nil, fmt.Errorf("the saved place of %s, %s row %d, is not in the pattern kept with it: put a sound copy of it into %s",
 			title, opening.Place.Phase, opening.Place.Row, filepath.Join(d.Root, d.piece.ID()))
 	}
@@ -216,13 +221,13 @@ func (d *Desk) Settle(o *Opened, c save.Choice) (*Opened, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if !d.order.Pattern.Holds(c.Place) {
-		return nil, fmt.Errorf("%s is not in the pattern", c)
+		return nil, errors.New("that place is not in the pattern")
 	}
 	opening, err := d.piece.Settle(c.Place, d.order.Pattern.Of(c.Place))
 	if err != nil {
 		return nil, err
 	}
-	d.open = opening.Question != nil
+	d.asked = opening.Question
 	settled := &Opened{Opening: opening, Order: o.Order}
 	d.compareSource(settled)
 	return settled, nil
@@ -247,12 +252,11 @@ func (d *Desk) Adopt(o *Opened) (*Opened, error) {
 func (d *Desk) Start(o *Opened) work.Piece {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	w := work.Piece{Title: o.Order.Pattern.Title, Tracker: d.tracker(o), Held: o.Opening.LookOnly}
+	d.inHand = d.tracker(o)
+	w := work.Piece{Title: o.Order.Pattern.Title, Tracker: d.inHand, Held: o.Opening.LookOnly}
+	w.Notices = slices.Clone(o.Opening.Notices)
 	if _, asked := d.Way(&o.Order.Pattern.Design); d.WayAsked && asked != o.Order.Way {
-		w.Notice = fmt.Sprintf("this piece keeps its way: peg 1 at the %s, row 1 %s", o.Order.Way.Peg1, o.Order.Way.Row1)
-	}
-	if len(o.Opening.Notices) > 0 {
-		w.Notice = o.Opening.Notices[0]
+		w.Notices = append(w.Notices, fmt.Sprintf("this piece keeps its way: peg 1 at the %s, row 1 %s", o.Order.Way.Peg1, o.Order.Way.Row1))
 	}
 	if o.Opening.LookOnly == "" {
 		d.writer = save.NewWriter(d.piece)
@@ -296,8 +300,8 @@ func (d *Desk) Reread() (*Opened, error) {
 	if d.piece == nil {
 		return nil, save.ErrNoPiece
 	}
-	if _, err := d.Env.FS.Stat(filepath.Join(d.Root, d.piece.ID())); err != nil {
-		return nil, fmt.Errorf("%w: %w", errFolderGone, err)
+	if d.folderGone() {
+		return nil, errFolderGone
 	}
 	if d.writer != nil {
 		_, d.dropped, _ = d.writer.Drain(drainFor) // what it still holds cannot be written there
@@ -327,67 +331,4 @@ func (d *Desk) tracker(o *Opened) *track.Tracker {
 		return track.New(o.Order, o.Opening.Place, d.Lead)
 	}
 	return t
-}
-
-// drainFor is how long the desk waits for the disk when a piece is laid away.
-const drainFor = 10 * time.Second
-
-// Farewell is how a piece was left.
-type Farewell struct {
-	Title   string
-	Place   string // "row 12 peg 7"
-	Open    bool   // which place is the right one is still to be answered
-	Unsaved int    // changes that never reached the disk
-	Err     error  // why
-}
-
-// Close lays away the piece on the desk, if there is one, and tells how. It may be
-// called again.
-func (d *Desk) Close() (Farewell, bool) {
-	d.mu.Lock()
-	defer d.mu.Unlock()
-	return d.close()
-}
-
-func (d *Desk) close() (Farewell, bool) {
-	if d.piece == nil {
-		return Farewell{}, false
-	}
-	f := Farewell{Title: d.order.Pattern.Title, Open: d.open}
-	at, _ := d.piece.Saved()
-	if d.writer != nil {
-		at, f.Unsaved, f.Err = d.writer.Drain(drainFor)
-		d.writer = nil
-	}
-	if d.dropped > 0 {
-		f.Unsaved, f.Err = f.Unsaved+d.dropped, save.ErrChangedUnderneath
-		d.dropped = 0
-	}
-	d.lost += f.Unsaved
-	f.Place = track.SayPlace(d.order, at)
-	looking := d.piece.LookOnly()
-	d.leavePiece()
-	return f, !looking
-}
-
-// Lost is how many changes never reached the disk, of all pieces that were laid away.
-func (d *Desk) Lost() int {
-	d.mu.Lock()
-	defer d.mu.Unlock()
-	return d.lost
-}
-
-// layAway closes the piece on the desk to make room for another. It is an error when
-// something of it could not be saved.
-func (d *Desk) layAway() error {
-	f, ok := d.close()
-	if ok && f.Unsaved > 0 {
-		return fmt.Errorf("%s: %w", f.Title, f.Err)
-	}
-	return nil
-}
-
-func (d *Desk) leavePiece() {
-	_ = d.piece.Close() // the second copy at most is behind; the journal has every step
-	d.piece, d.order.Pattern = nil, nil
 }

@@ -53,6 +53,7 @@ type room struct {
 	root  string
 	files map[string]string
 	full  atomic.Bool // the disk is full
+	shut  atomic.Bool // no file may be written to
 	now   time.Time
 }
 
@@ -65,7 +66,7 @@ func newRoom(t testing.TB) *room {
 
 func (r *room) desk() *tui.Desk {
 	env := save.System("pid 4711")
-	env.FS = fillingFS{env.FS, &r.full}
+	env.FS = fillingFS{env.FS, &r.full, &r.shut}
 	env.Now = func() time.Time { return r.now }
 	d := &tui.Desk{
 		Env: env, Root: r.root, Examples: []string{"weir-mat"},
@@ -88,13 +89,17 @@ func (r *room) source() tui.Source {
 	return tui.Source{Name: "mat.toml", Shown: "mat.toml", Text: []byte(r.files["mat.toml"])}
 }
 
-// fillingFS is a file system whose writes fail while the disk is full.
+// fillingFS is a file system whose writes fail while the disk is full, and where no
+// file is opened to be written to while it is shut.
 type fillingFS struct {
 	save.FS
-	full *atomic.Bool
+	full, shut *atomic.Bool
 }
 
 func (f fillingFS) Append(path string) (save.File, error) {
+	if f.shut.Load() {
+		return nil, &fs.PathError{Op: "open", Err: syscall.EACCES}
+	}
 	file, err := f.FS.Append(path)
 	return fillingFile{file, f.full}, err
 }

@@ -1,12 +1,16 @@
 package tui
 
 import (
+	"errors"
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"bypeg/pattern"
+	"bypeg/pattern/safetext"
 	"bypeg/tui/ask"
 	"bypeg/tui/look"
 	"bypeg/tui/save"
@@ -56,47 +60,85 @@ func (m Model) wording(q question) ask.Question {
 	}
 	return ask.Question{
 		Title:   "Not everything is saved",
-		Lines:   []string{m.work.Trouble()},
+		Lines:   m.work.Trouble(),
 		Answers: []string{"try again to save", "leave all the same"},
 	}
 }
 
 func (m Model) placeQuestion(q *save.Question) ask.Question {
-	o := m.opened.Order
-	w := ask.Question{Title: o.Pattern.Title + ": which place is the right one?", Lines: m.opened.Opening.Notices}
-	switch q.Kind {
-	case save.DamagedEnd:
-		w.Lines = append(w.Lines, "The last saved line is damaged: "+q.Line)
-	case save.LineAdded:
-		w.Lines = append(w.Lines, "A line was added by hand: "+q.Line)
-	case save.TwoPlaces:
-		if slices.ContainsFunc(q.Choices, func(c save.Choice) bool { return c.Origin == save.FromMemory }) {
-			break // the notice has told it
-		}
-		w.Lines = append(w.Lines, "Two accounts of the work do not agree. An old copy may have come back, or the piece was worked on two machines.")
+	title := m.opened.Order.Pattern.Title
+	w := ask.Question{Title: title + ": which place is the right one?", Lines: sentences(m.opened.Opening.Notices)}
+	if len(q.Choices) == 1 {
+		w.Title = title + ": go on from here?"
+	}
+	if why := whyAsked(q, len(m.opened.Opening.History) == 0); why != "" {
+		w.Lines = append(w.Lines, why)
 	}
 	if n := m.opened.Dropped; n > 0 {
 		w.Lines = append(w.Lines, fmt.Sprintf("%s after that, in round brackets, could not be saved.", track.Plural(n, "step")))
 	}
-	w.Lines = append(w.Lines, "The fabric knows best: count its rows if you are not sure. Nothing is thrown away.")
+	w.Lines = append(w.Lines, "The fabric knows best: count its rows. Nothing is thrown away, and g goes to any row afterwards.")
 	for _, c := range q.Choices {
-		says := c.Origin.String()
-		if o.Pattern.Holds(c.Place) {
-			says = track.SayPlace(o, c.Place) + ", from " + says
-		} else {
-			says += ": a place that is not in the pattern"
-		}
-		if !c.Time.IsZero() {
-			says += ", " + c.Time.Format("2 Jan 15:04")
-		}
-		w.Answers = append(w.Answers, says)
+		w.Answers = append(w.Answers, sayChoice(m.opened.Order, q.Kind, c, m.now()))
 	}
 	return w
 }
 
+// sentences are notices as they stand in a text.
+func sentences(notices []string) []string {
+	says := make([]string, len(notices))
+	for i, n := range notices {
+		says[i] = strings.ToUpper(n[:1]) + strings.TrimSuffix(n[1:], ".") + "."
+	}
+	return says
+}
+
+// whyAsked is what makes the place doubtful; "" where the notices have told it.
+func whyAsked(q *save.Question, journalGone bool) string {
+	switch {
+	case q.Kind == save.LineAdded:
+		return "A line was added by hand: " + q.Line
+	case q.Line != "":
+		return "The last saved line is damaged: " + q.Line
+	case journalGone:
+		return "The journal is gone: only the place is left, and the steps before it can't be undone."
+	case q.Choices[0].Origin == save.FromMemory:
+		return ""
+	case len(q.Choices) == 1:
+		return "The journal lacks the last steps: an old copy may have come back. It tells the same place all the same."
+	}
+	return "Two accounts of the work do not agree. An old copy may have come back, or the piece was worked on two machines."
+}
+
+// sayChoice is one place that may be the right one: "row 12 peg 6, from the journal,
+// 2 Jan 19:04".
+func sayChoice(o pattern.Order, kind save.QuestionKind, c save.Choice, now time.Time) string {
+	says := "from " + c.Origin.String()
+	switch {
+	case c.Origin == save.FromMemory:
+		says = "as it was saved here"
+	case c.Origin == save.FromRival:
+		says = "from another history"
+	case c.Origin == save.FromJournal && kind == save.DamagedEnd:
+		says = "the last sure place"
+	}
+	if o.Pattern.Holds(c.Place) {
+		says = track.SayPlace(o, c.Place) + ", " + says
+	} else {
+		says += ": a place that is not in the pattern"
+	}
+	switch {
+	case c.Time.IsZero():
+		return says
+	case c.Time.Year() == now.Year():
+		return says + ", " + c.Time.Format("2 Jan 15:04")
+	}
+	return says + ", " + c.Time.Format("2 Jan 2006 15:04")
+}
+
 func (m Model) patternQuestion(c *Change) ask.Question {
 	o, at := m.opened.Order, m.opened.Opening.Place
-	w := ask.Question{Title: "The pattern of " + o.Pattern.Title + " has changed", Lines: slices.Concat(m.opened.Opening.Notices, c.Says)}
+	w := ask.Question{Title: "The pattern of " + o.Pattern.Title + " has changed", Lines: sentences(slices.Concat(m.opened.Opening.Notices, c.Says))}
 	w.Answers = []string{"keep the pattern as the piece was begun"}
 	place := track.SayPlace(o, at)
 	switch {
@@ -109,6 +151,7 @@ func (m Model) patternQuestion(c *Change) ask.Question {
 		w.Lines = append(w.Lines, fmt.Sprintf("You are at %s: all you have worked is the same in both.", place))
 		w.Answers = append(w.Answers, "go on with the changed pattern at "+place)
 	}
+	w.Lines = append(w.Lines, "To keep it changes nothing; you are asked again at each start, for as long as the file is different.")
 	return w
 }
 
@@ -117,7 +160,7 @@ func (m Model) answer(n int) (Model, tea.Cmd) {
 	switch m.asked {
 	case whichPlace:
 		o := m.opened
-		return m.open(func() (*Opened, error) { return m.desk.Settle(o, o.Opening.Question.Choices[n]) })
+		return m.reply(func() (*Opened, error) { return m.desk.Settle(o, o.Opening.Question.Choices[n]) })
 	case whichPattern:
 		if n == 1 {
 			return m.adopt()
@@ -141,7 +184,43 @@ func (m Model) answer(n int) (Model, tea.Cmd) {
 // adopt goes on with the pattern as its file is now.
 func (m Model) adopt() (Model, tea.Cmd) {
 	o := m.opened
-	return m.open(func() (*Opened, error) { return m.desk.Adopt(o) })
+	return m.reply(func() (*Opened, error) { return m.desk.Adopt(o) })
+}
+
+// refusedMsg tells of an answer that could not be saved.
+type refusedMsg struct{ err error }
+
+// reply acts on an answer, which goes to the disk first.
+func (m Model) reply(how func() (*Opened, error)) (Model, tea.Cmd) {
+	m.busy = true
+	return m, safely(func() tea.Msg {
+		o, err := how()
+		if err != nil {
+			return refusedMsg{err}
+		}
+		return openedMsg{o}
+	})
+}
+
+// refused tells why an answer could not be saved, and asks again. Where nobody was
+// asked the piece goes on as it was.
+func (m Model) refused(err error) (Model, tea.Cmd) {
+	m.busy = false
+	if errors.Is(err, save.ErrChangedUnderneath) {
+		return m.open(m.desk.Reread)
+	}
+	why := safetext.Clean(err.Error())
+	if e := (*save.NotSavedError)(nil); errors.As(err, &e) {
+		why = e.Reason()
+	}
+	if c := m.opened.Change; c != nil && c.Same() {
+		kept := *m.opened
+		kept.Change = nil
+		kept.Opening.Notices = append(slices.Clone(kept.Opening.Notices), "the file's new words are not taken: "+why)
+		return m.take(&kept)
+	}
+	m.ask = m.ask.Tell("Your answer is not saved: " + why + ". Choose again; if you leave you are asked next time.")
+	return m, nil
 }
 
 // lockEvery is how often a piece that is open elsewhere is looked after.

@@ -132,8 +132,8 @@ func (m Model) layAway() (Model, tea.Cmd) {
 	m, load := m.loadShelf("")
 	return m, safely(func() tea.Msg {
 		f, ok := m.desk.Close()
-		if ok && f.Unsaved > 0 {
-			return failedMsg{f.Err}
+		if err := f.loss(); ok && err != nil {
+			return failedMsg{err}
 		}
 		return load()
 	})

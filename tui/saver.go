@@ -57,5 +57,5 @@ func (s saver) Retry() { s.writer.Retry() }
 
 func (s saver) Next() (work.Saved, bool) {
 	ack, ok := <-s.writer.Acks()
-	return work.Saved{Through: int(ack.Through), Err: ack.Err}, ok
+	return work.Saved{Through: int(ack.Through), Err: ack.Err, Notice: ack.Notice}, ok
 }

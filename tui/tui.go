@@ -145,11 +145,22 @@ func (m Model) waitForCalm() (Model, tea.Cmd) {
 func (m Model) fail(err error) (Model, tea.Cmd) {
 	m.busy = false
 	if errors.Is(err, errFolderGone) {
-		return m, nil // the piece says that it is not saved, and goes on trying
+		return m.folderGone(), nil
 	}
 	m, calm := m.calm()
 	m, load := m.loadShelf(safetext.Clean(err.Error()))
 	return m, tea.Batch(calm, load)
+}
+
+// folderGone says, where it stands, that the piece's folder is gone. Whatever is put
+// goes on being tried.
+func (m Model) folderGone() Model {
+	if m.screen == onAsk && m.asked != leavingUnsaved {
+		m.ask = m.ask.Tell("The piece's folder is gone: put it back, then choose again.")
+		return m
+	}
+	m.work = m.work.FolderGone()
+	return m
 }
 
 func (m Model) showShelf(stock shelf.Stock) Model {
@@ -175,6 +186,8 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case calmMsg:
 		m.deaf = m.deaf && int(msg) != m.passed
 		return m, nil
+	case refusedMsg:
+		return m.refused(msg.err)
 	case failedMsg:
 		return m.fail(msg.err)
 	}

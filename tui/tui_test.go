@@ -116,7 +116,7 @@ func TestAChangedPatternIsAskedAbout(t *testing.T) {
 		{"a worked row is different", `rows = ["k", "p"]`, `rows = ["p", "p"]`,
 			[]string{"2 of the rows 1 to 5 are different", "would be different now"}, true, "row 4 of 7", "row 4 of 7"},
 		{"there are more rows", `rows = ["k", "k1, p2, k1"]`, `rows = ["k", "k1, p2, k1"]` + "\ntimes = 2",
-			[]string{"it had 7 rows and has 9", "row 6 is different"}, true, "row 4 of 7", "row 4 of 9"},
+			[]string{"It had 7 rows and has 9", "Row 6 is different"}, true, "row 4 of 7", "row 4 of 9"},
 		{"there are other pegs", `pegs = 8`, `pegs = 9`,
 			nil, false, "row 4 of 7", ""},
 	}
@@ -139,7 +139,7 @@ func TestAChangedPatternIsAskedAbout(t *testing.T) {
 				}
 				p.sees(keep)
 				if !c.offersGoOn {
-					p.sees("it had 8 pegs and has 9")
+					p.sees("It had 8 pegs and has 9")
 					p.seesNot("go on with")
 				} else if adopt {
 					p.sees(goOn)
@@ -184,7 +184,8 @@ func TestADamagedEndIsAskedAbout(t *testing.T) {
 
 	_, p = r.work()
 	p.sees("which place is the right one?")
-	p.sees("row 1 peg 2, from the journal")
+	p.sees("The last saved line is damaged: ")
+	p.sees("row 1 peg 2, from the journal, 3 Feb 19:04")
 	p.sees("row 1 peg 3, from the second copy")
 	p.sees("row 1 peg 4, from the damaged line")
 	p.press("down", "enter")
@@ -229,12 +230,12 @@ func TestAFileChangedByAnotherIsReadAnewAndAskedAbout(t *testing.T) {
 	p.press("space")
 	p.sees("which place is the right one?")
 	p.sees("row 1 peg 2, from the journal")
-	p.sees("row 1 peg 4, from what was saved here")
-	p.sees("the saved file was changed by something else")
+	p.sees("row 1 peg 4, as it was saved here")
+	p.sees("The saved file was changed by something else")
 	p.sees("1 step after that, in round brackets, could not be saved")
 	p.press("space", "enter")
 	p.sees("which place is the right one?") // keys on their way to the pegs answer nothing
-	p.sees("▸ row 1 peg 4, from what was saved here")
+	p.sees("▸ row 1 peg 4, as it was saved here")
 	p.rest()
 	p.press("enter")
 	p.sees("3 of 8 worked")
@@ -259,7 +260,7 @@ func TestAFolderThatIsGoneKeepsThePieceOnTheScreen(t *testing.T) {
 	away := r.root + "-away"
 	require.NoError(t, os.Rename(filepath.Dir(path), away))
 	p.press("space", "space")
-	p.sees("NOT SAVED: the saved file was changed by something else")
+	p.sees("NOT SAVED: the piece's folder is gone. It was at row 1 peg 2. s tries again")
 	p.sees("3 of 8 worked")
 	require.NoError(t, os.Rename(away, filepath.Dir(path)))
 	p.press("s")

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -8,6 +9,7 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
+	"strings"
 	"syscall"
 	"time"
 
@@ -148,10 +150,19 @@ func (p *program) desk() (*tui.Desk, error) {
 		return nil, err
 	}
 	return &tui.Desk{
-		Env: save.System(fmt.Sprintf("pid %d", os.Getpid())), Root: filepath.Join(p.dataDir(), "pieces"),
+		Env: save.System(p.holder()), Root: filepath.Join(p.dataDir(), "pieces"),
 		Examples: examples.Names(), Example: exampleNamed, ReadFile: file.Read, Way: way,
 		WayAsked: p.wayAsked, Lead: p.flags.lead,
 	}, nil
+}
+
+// holder is who has a piece open, for whoever wants it in another terminal.
+func (p *program) holder() string {
+	holder := fmt.Sprintf("pid %d", os.Getpid())
+	if tty := ttyName(p.in); tty != "" {
+		holder += ", " + tty
+	}
+	return holder
 }
 
 func (p *program) dataDir() string {
@@ -220,7 +231,7 @@ func (p *program) farewell(desk *tui.Desk, end ending, err error) error {
 		return &failure{exitIO, fmt.Errorf("the terminal: %w", err), ""}
 	case desk.Lost() > f.Unsaved:
 		return &failure{exitIO, fmt.Errorf("%s of pieces that were laid away could not be saved", track.Plural(desk.Lost()-f.Unsaved, "step")), ""}
-	case desk.Lost() > 0:
+	case desk.Lost() > 0 || f.Gone != "":
 		return &failure{code: exitIO}
 	case end.signal != 0:
 		return &failure{code: exitBreak + int(end.signal)}
@@ -230,17 +241,36 @@ func (p *program) farewell(desk *tui.Desk, end ending, err error) error {
 	return nil
 }
 
+// sayFarewell says where the work stands.
 func (p *program) sayFarewell(f tui.Farewell) {
-	if f.Open {
-		fmt.Fprintf(p.out, "%s: which place is the right one is asked again next time\n", f.Title)
-		return
-	}
 	if f.Unsaved > 0 {
-		say(p.err, "error", fmt.Sprintf("%s lost: %v", track.Plural(f.Unsaved, "step"), f.Err))
-		fmt.Fprintf(p.out, "%s: saved is %s\n", f.Title, f.Place)
-		return
+		say(p.err, "error", fmt.Sprintf("%s lost: %s", track.Plural(f.Unsaved, "step"), notSaved(f.Err)))
 	}
-	fmt.Fprintf(p.out, "%s: %s, saved\n", f.Title, f.Place)
+	says := f.Title + ": "
+	switch {
+	case f.Gone != "":
+		say(p.err, "error", fmt.Sprintf("the folder %s is gone, with all that was saved in it", f.Gone))
+		says += "it was at " + cmp.Or(f.Shown, f.Place)
+	case len(f.Asked) > 0:
+		says += "you are asked next time which place is the right one:\n  " + strings.Join(f.Asked, "\n  ")
+	case f.Shown != "":
+		says += "saved is " + f.Place + "; the screen was at " + f.Shown
+	case f.Unsaved > 0:
+		says += "saved is " + f.Place
+	case f.Looked:
+		says += f.Place + ", only looked at"
+	default:
+		says += f.Place + ", saved"
+	}
+	fmt.Fprintln(p.out, says)
+}
+
+// notSaved is why steps are lost; which place is saved is told beside it.
+func notSaved(err error) string {
+	if e := (*save.NotSavedError)(nil); errors.As(err, &e) {
+		return "NOT SAVED: " + e.Reason()
+	}
+	return err.Error()
 }
 
 // crashed keeps what is known of a bug in a file, for whoever mends it.

@@ -36,7 +36,7 @@ func TestWhatADiskDoesNotTakeIsNeverShownAsSaved(t *testing.T) {
 		s, ok := l.look()
 		return ok && s.place == place{1, 1} && !s.saved
 	})
-	assert.Contains(t, l.Text(), "Saved: cast-on, 29 of 30")
+	assert.Contains(t, l.Text(), "▲ NOT SAVED: the file may not grow further. Saved: cast-on, 29 of 30.\n  s tries again\n")
 
 	l.Keys(t, "q")
 	l.waitSays("2 steps would be lost")
@@ -52,7 +52,7 @@ func TestWhatADiskDoesNotTakeIsNeverShownAsSaved(t *testing.T) {
 	l.CheckRestored(t)
 	said := strings.ReplaceAll(string(l.Raw()), "\r\n", "\n")
 	assert.Contains(t, said, "bypeg: error: 3 steps lost: NOT SAVED: ")
-	assert.Contains(t, said, "Sluice Cloth: saved is cast-on, 29 of 30\n")
+	assert.Contains(t, said, "Sluice Cloth: saved is cast-on, 29 of 30; the screen was at row 1 peg 3\n")
 
 	l = cloth(t, home)
 	l.waitAt(0, 29)

@@ -20,7 +20,7 @@ import (
 type Stock struct {
 	Pieces   []Piece
 	Examples []Example
-	Notice   string // one line, or empty
+	Notice   string // what is to be told, or empty
 }
 
 // Piece is a piece in progress.
@@ -109,7 +109,7 @@ func (m Model) View() string {
 		return ""
 	}
 	body, chosen := m.body()
-	foot := []string{m.footLine()}
+	foot := m.foot()
 	room := max(1, m.height-len(foot))
 	from := 0
 	if chosen >= room { // with a line below it where there is one
@@ -184,16 +184,24 @@ func (m Model) pieceLine(p Piece, titles int) string {
 	return title + safetext.Pad(safetext.Cut(p.Where, where), where) + "  " + filled + rest + tail
 }
 
-func (m Model) footLine() string {
-	if m.stock.Notice != "" {
-		return safetext.Cut(m.stock.Notice, m.width)
+// foot tells what is to be told, and names the keys. Half of the screen stays for what
+// lies on the shelf.
+func (m Model) foot() []string {
+	says := m.stock.Notice
+	if m.chosen < len(m.stock.Pieces) && says == "" {
+		if why := m.stock.Pieces[m.chosen].Trouble; why != "" {
+			says = m.style.Alert + " " + why
+		}
 	}
+	lines := look.Wrap(m.width, says)
+	lines = lines[:min(len(lines), max(0, m.height/2-1))]
 	k := m.keys
 	enter := "begin"
 	if m.chosen < len(m.stock.Pieces) {
 		enter = "go on"
 	}
-	return m.style.Faint(safetext.Cut(k.Choose.Help().Key+" "+enter+"  "+m.style.KeyName(k.Up)+" "+m.style.KeyName(k.Down)+"  "+k.Leave.Help().Key+" leave", m.width))
+	keys := k.Choose.Help().Key + " " + enter + "  " + m.style.KeyName(k.Up) + " " + m.style.KeyName(k.Down) + "  " + k.Leave.Help().Key + " leave"
+	return append(lines, m.style.Faint(safetext.Cut(keys, m.width)))
 }
 
 // Ago says how long ago a time is, as people do: "today", "yesterday", "Sunday",

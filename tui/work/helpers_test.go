@@ -2,6 +2,7 @@ package work_test
 
 import (
 	"io"
+	"syscall"
 	"testing"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -12,6 +13,7 @@ import (
 	"bypeg/pattern"
 	"bypeg/pattern/patterntest"
 	"bypeg/tui/look"
+	"bypeg/tui/save"
 	"bypeg/tui/track"
 	"bypeg/tui/work"
 )
@@ -92,6 +94,11 @@ func (d *desk) says(w work.Saved) look.Wish {
 
 func at(row, done int) pattern.Place {
 	return pattern.Place{Phase: pattern.Working, Row: row, Done: done}
+}
+
+// full is the disk's word that it is full, and which place it has.
+func full(saved pattern.Place) error {
+	return &save.NotSavedError{Saved: saved, Of: 26, Err: syscall.ENOSPC}
 }
 
 func rune_(r rune) tea.KeyMsg { return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}} }

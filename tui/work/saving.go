@@ -1,11 +1,14 @@
 package work
 
 import (
+	"errors"
 	"fmt"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"bypeg/pattern/safetext"
+	"bypeg/tui/save"
 	"bypeg/tui/track"
 )
 
@@ -19,6 +22,7 @@ type saving struct {
 	through int
 	slow    bool  // words are due: a change has been on its way for long
 	err     error // why changes are not saved
+	gone    bool  // the piece's folder is no longer there
 	// thenSleep says that the program is to be suspended once nothing is pending.
 	thenSleep bool
 }
@@ -39,6 +43,7 @@ func (s saving) pending() bool { return s.through < s.put }
 func (s saving) hear(w Saved) saving {
 	s.through = max(s.through, w.Through)
 	s.err = w.Err
+	s.gone = s.gone && w.Err != nil
 	s.slow = s.slow && s.pending()
 	return s
 }
@@ -71,12 +76,39 @@ func (m Model) listen() tea.Cmd {
 // Unsaved tells whether changes could not be saved.
 func (m Model) Unsaved() bool { return m.saving.err != nil && m.saving.pending() }
 
-// Trouble says why changes are not saved, and how many.
-func (m Model) Trouble() string {
+// Trouble says why changes are not saved, and how many would be lost.
+func (m Model) Trouble() []string {
 	if !m.Unsaved() {
-		return "all is saved"
+		return []string{"all is saved by now"}
 	}
-	return fmt.Sprintf("%v. %s would be lost.", m.saving.err, track.Plural(m.saving.put-m.saving.through, "step"))
+	why, saved := m.notSaved()
+	return []string{why, saved, fmt.Sprintf("%s would be lost.", track.Plural(m.saving.put-m.saving.through, "step"))}
+}
+
+// FolderGone says that the folder with all that was saved is no longer there.
+func (m Model) FolderGone() Model {
+	m.saving.gone = m.saving.err != nil
+	return m
+}
+
+// trouble is told on the screen for as long as changes are not saved.
+func (m Model) trouble() []string {
+	why, saved := m.notSaved()
+	return []string{why, saved, m.style.KeyName(m.keys.Retry) + " tries again"}
+}
+
+// notSaved says why changes are not saved, and which place is.
+func (m Model) notSaved() (why, saved string) {
+	const not = "NOT SAVED: "
+	var e *save.NotSavedError
+	if !errors.As(m.saving.err, &e) {
+		return not + safetext.Clean(m.saving.err.Error()) + ".", ""
+	}
+	place := track.SayPlace(m.piece.Tracker.Order(), e.Saved)
+	if m.saving.gone {
+		return not + "the piece's folder is gone.", "It was at " + place + "."
+	}
+	return not + e.Reason() + ".", "Saved: " + place + "."
 }
 
 // Retry tries again to save what could not be saved.

@@ -34,9 +34,8 @@ func (m Model) View() string {
 	lines = append(lines, blank(l.underHeader)...)
 	lines = append(lines, m.fabric(l)...)
 	lines = append(lines, blank(l.overWords)...)
-	lines = append(lines, m.now(), m.then(), m.warning())
-	lines = append(lines, blank(l.underWords)...)
-	lines = append(lines, m.progress(), m.keysLine())
+	lines = append(lines, m.now(), m.then())
+	lines = append(lines, m.foot(l)...)
 	return strings.Join(lines, "\n")
 }
 
@@ -145,46 +144,6 @@ func ordinal(n int) string {
 		}
 	}
 	return fmt.Sprintf("%d%s", n, suffix)
-}
-
-// warning is the line that is empty when all is well.
-func (m Model) warning() string {
-	if m.overlay == goToOverlay {
-		return m.prompt()
-	}
-	if m.saving.err != nil {
-		return m.alert(m.saving.err.Error(), m.style.Danger)
-	}
-	if m.notice != "" {
-		return safetext.Cut(m.notice, m.width)
-	}
-	t := m.piece.Tracker
-	w, ok := t.Warning()
-	switch {
-	case !ok && m.piece.Saver == nil:
-		return m.style.Faint(safetext.Cut(m.lookingOnly(), m.width))
-	case !ok:
-		return ""
-	case w.Kind == track.BorderSoon || w.Kind == track.BorderAtHand:
-		return m.alert(t.SayWarning(w), m.style.Strong)
-	}
-	return m.style.Paint(chart.Zone, safetext.Cut("  "+t.SayWarning(w), m.width))
-}
-
-// prompt asks for a row.
-func (m Model) prompt() string {
-	ask := "go to " + m.rowWord() + ": "
-	line := ask + m.input.View()
-	if m.notice == "" {
-		return line
-	}
-	room := m.width - safetext.Width(ask) - m.input.CharLimit - 3
-	return line + "  " + m.style.Faint(safetext.Cut(m.notice, room))
-}
-
-// alert is an urgent line: its shape differs too.
-func (m Model) alert(text string, paint func(string) string) string {
-	return paint(safetext.Cut(m.style.Alert+" "+text, m.width))
 }
 
 // progress shows how far the whole work is, and whether it is safe.

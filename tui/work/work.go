@@ -33,15 +33,16 @@ type Saver interface {
 type Saved struct {
 	Through int
 	Err     error
+	Notice  string // what went wrong and threatens no change; mostly ""
 }
 
 // Piece is a piece as it is opened for work.
 type Piece struct {
 	Title   string
 	Tracker *track.Tracker
-	Saver   Saver  // nil opens the piece to look only
-	Notice  string // one line to be told on opening, or empty
-	Held    string // who has the piece open, where it is opened to look only
+	Saver   Saver    // nil opens the piece to look only
+	Notices []string // what is to be told on opening, a remark each
+	Held    string   // why the piece can't be worked, where it is opened to look only
 }
 
 // overlay is what lies over the loom.
@@ -63,7 +64,7 @@ type Model struct {
 	height  int
 	parts   []chart.Window // the windows in which the fabric is shown
 	saving  saving
-	notice  string // said until the next key
+	notices []string // each is said until the next key
 	overlay overlay
 	page    int // of the help
 	input   textinput.Model
@@ -75,7 +76,7 @@ func New(p Piece, style *look.Style, keys look.WorkKeys) Model {
 	in.Prompt = ""
 	in.CharLimit = 6
 	return Model{
-		piece: p, style: style, keys: keys, notice: p.Notice, input: in,
+		piece: p, style: style, keys: keys, notices: p.Notices, input: in,
 		chart: chart.New(p.Tracker.Order(), style.Chart()),
 	}
 }
@@ -118,7 +119,7 @@ func (m Model) Update(msg tea.Msg) (Model, look.Wish, tea.Cmd) {
 }
 
 func (m Model) press(k tea.KeyMsg) (Model, look.Wish, tea.Cmd) {
-	m.notice = ""
+	m = m.heard()
 	switch m.overlay {
 	case goToOverlay:
 		m, cmd := m.pressGoTo(k)
@@ -174,21 +175,16 @@ func (m Model) pressMove(k tea.KeyMsg) (Model, tea.Cmd) {
 			continue
 		}
 		if m.piece.Saver == nil {
-			m.notice = m.lookingOnly()
-			return m, nil
+			return m.say(m.lookingOnly()), nil
 		}
 		event, moved := m.piece.Tracker.Do(move.Action)
 		if !moved {
-			m.notice = m.whyNot(move.Action)
-			return m, nil
+			return m.say(m.whyNot(move.Action)), nil
 		}
 		return m.save(event)
 	}
 	return m, nil
 }
-
-// lookingOnly says why a key does not move the place.
-func (m Model) lookingOnly() string { return "looking only: " + m.piece.Held }
 
 // whyNot says why an action leads nowhere, and what to press instead.
 func (m Model) whyNot(a track.Action) string {
@@ -220,6 +216,9 @@ func (m Model) sleep() (Model, look.Wish) {
 // hear takes the disk's word.
 func (m Model) hear(w Saved) (Model, look.Wish, tea.Cmd) {
 	m.saving = m.saving.hear(w)
+	if w.Notice != "" {
+		m = m.say(w.Notice)
+	}
 	switch {
 	case errors.Is(w.Err, save.ErrChangedUnderneath):
 		return m, look.Reread{}, m.listen()
@@ -265,12 +264,11 @@ func (m Model) goTo(typed string) (Model, tea.Cmd) {
 	row, err := strconv.Atoi(strings.TrimSpace(typed))
 	switch {
 	case m.piece.Saver == nil:
-		m.overlay, m.notice = noOverlay, m.lookingOnly()
-		return m, nil
+		m.overlay = noOverlay
+		return m.say(m.lookingOnly()), nil
 	case err != nil || row < 1 || row > rows:
-		m.notice = fmt.Sprintf("there are %ss 1 to %d", m.rowWord(), rows)
 		m.input.Reset()
-		return m, nil
+		return m.say(fmt.Sprintf("there are %ss 1 to %d", m.rowWord(), rows)), nil
 	}
 	m.overlay = noOverlay
 	event, moved := m.piece.Tracker.Jump(pattern.Place{Phase: pattern.Working, Row: row})

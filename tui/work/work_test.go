@@ -1,7 +1,6 @@
 package work_test
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 	"testing"
@@ -41,7 +40,16 @@ func TestScreensAsTheyWereLookedAt(t *testing.T) {
 		{"not yet saved", at(18, 9), func(d *desk) { d.press(space) }},
 		{"not saved", at(18, 9), func(d *desk) {
 			d.press(space)
-			d.says(work.Saved{Err: errors.New("NOT SAVED: disk full. Saved: row 18, 9 of 26 worked")})
+			d.says(work.Saved{Err: full(at(18, 9))})
+		}},
+		{"the folder is gone", at(18, 9), func(d *desk) {
+			d.press(space)
+			d.says(work.Saved{Err: full(at(18, 9))})
+			d.model = d.model.FolderGone()
+		}},
+		{"notices", at(18, 9), func(d *desk) {
+			d.says(work.Saved{Notice: "1 of 4,711 lines can't be read. Your place is not affected."})
+			d.says(work.Saved{Notice: "an interrupted line was skipped; nothing saved was lost"})
 		}},
 		{"go to a row", at(18, 9), func(d *desk) { d.press(rune_('g'), rune_('4'), rune_('1')) }},
 		{"keys", at(18, 9), func(d *desk) { d.press(rune_('?')) }},
@@ -197,10 +205,10 @@ func TestWordsSayThatSavingTakesLong(t *testing.T) {
 func TestWhatIsNotSavedIsSaidUntilItIs(t *testing.T) {
 	d := open(t, at(18, 9), style(termenv.Ascii, false), 80, 24)
 	d.press(space)
-	d.says(work.Saved{Err: errors.New("NOT SAVED: disk full")})
-	assert.Contains(t, d.model.View(), "▲ NOT SAVED: disk full")
+	d.says(work.Saved{Err: full(at(18, 9))})
+	assert.Contains(t, d.model.View(), "▲ NOT SAVED: disk full. Saved: row 18 peg 17. s tries again")
 	assert.True(t, d.model.Unsaved())
-	assert.Contains(t, d.model.Trouble(), "1 step would be lost")
+	assert.Equal(t, []string{"NOT SAVED: disk full.", "Saved: row 18 peg 17.", "1 step would be lost."}, d.model.Trouble())
 	d.press(space)
 	assert.Contains(t, d.model.View(), "▲ NOT SAVED: disk full", "whatever is pressed")
 	d.press(rune_('s'))
@@ -210,6 +218,52 @@ func TestWhatIsNotSavedIsSaidUntilItIs(t *testing.T) {
 	assert.False(t, d.model.Unsaved())
 	d.press(rune_('s'))
 	assert.Equal(t, 1, d.disk.retries, "when all is saved there is nothing to try again")
+}
+
+func TestAFolderThatIsGoneIsSaidUntilItIsBack(t *testing.T) {
+	d := open(t, at(18, 9), style(termenv.Ascii, false), 80, 24)
+	d.press(space)
+	d.says(work.Saved{Err: full(at(18, 9))})
+	d.model = d.model.FolderGone()
+	assert.Contains(t, d.model.View(), "▲ NOT SAVED: the piece's folder is gone. It was at row 18 peg 17. s tries again")
+	d.says(work.Saved{Through: 1})
+	assert.NotContains(t, d.model.View(), "gone")
+	d.press(space)
+	d.says(work.Saved{Through: 1, Err: full(at(18, 10))})
+	assert.Contains(t, d.model.View(), "▲ NOT SAVED: disk full. Saved: row 18 peg 16.")
+}
+
+func TestEveryNoticeIsToldAndNothingMoves(t *testing.T) {
+	notices := []string{
+		"an interrupted line was skipped; nothing saved was lost",
+		"1 of 4,711 lines can't be read. Your place is not affected.",
+		"this folder can't be locked: do not open the piece in two terminals",
+		"the second copy of the place is behind: disk full",
+	}
+	for _, size := range [][2]int{{80, 24}, {40, 12}} {
+		p := cloth(t)
+		m := work.New(work.Piece{
+			Title: p.Title, Notices: notices, Saver: newDisk(),
+			Tracker: track.New(pattern.Order{Pattern: p, Way: p.Way}, at(18, 9), track.DefaultLead),
+		}, style(termenv.Ascii, false), look.NewWorkKeys()).SetSize(size[0], size[1])
+		var shown string
+		var above string
+		for range notices { // a screen at least has one
+			lines := strings.Split(m.View(), "\n")
+			head, _, _ := strings.Cut(m.View(), "THEN")
+			if above == "" {
+				above = head
+			}
+			assert.Equal(t, above, head, "nothing moves")
+			assert.LessOrEqual(t, len(lines), size[1])
+			shown += " " + strings.Join(strings.Fields(m.View()), " ")
+			m, _, _ = m.Update(rune_('x')) // no key
+		}
+		for _, n := range notices {
+			assert.Contains(t, shown, n)
+		}
+		assert.Contains(t, m.View(), "q leave", "in the end the keys are back")
+	}
 }
 
 func TestAnotherPiecesWordDoesNotCount(t *testing.T) {
@@ -233,11 +287,12 @@ func TestThePieceSleepsOnlyWhenItIsSafe(t *testing.T) {
 func TestAPieceOpenElsewhereIsOnlyLookedAt(t *testing.T) {
 	p := cloth(t)
 	m := work.New(work.Piece{
-		Title: p.Title, Held: "open in another terminal (pid 4711)",
+		Title: p.Title, Held: "open in another terminal (pid 4711, /dev/pts/3, since 2026-01-02 19:04)",
 		Tracker: track.New(pattern.Order{Pattern: p, Way: p.Way}, at(18, 9), track.DefaultLead),
 	}, style(termenv.Ascii, false), look.NewWorkKeys()).SetSize(80, 24)
 	assert.Nil(t, m.Init())
-	assert.Contains(t, m.View(), "open in another terminal (pid 4711)")
+	assert.Contains(t, m.View(), "looking only: open in another terminal (pid 4711, /dev/pts/3, since 2026-01-02\n19:04)")
+	assert.Contains(t, m.SetSize(40, 12).View(), "\nopen in another terminal (pid 4711,\n/dev/pts/3, since 2026-01-02 19:04)\nspace peg")
 	for _, k := range []tea.KeyMsg{space, enter, up, back, rune_('u')} {
 		m, _, _ = m.Update(k)
 		assert.Equal(t, at(18, 9), m.Tracker().Place())

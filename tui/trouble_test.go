@@ -1,0 +1,244 @@
+package tui_test
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"bypeg/tui"
+)
+
+// damageEnd works two pegs of row 1 and damages the journal's last line.
+func (r *room) damageEnd() {
+	r.t.Helper()
+	d, p := r.work()
+	p.press("up", "space", "space")
+	d.Close()
+	text, path := r.journal()
+	require.NoError(r.t, os.Remove(filepath.Join(filepath.Dir(path), "place.toml")))
+	r.setJournal(strings.Replace(text, "row=1 done=2", "row=1 done=3", 1))
+}
+
+func TestAnAnswerThatIsNotSavedIsSaidAndAskedAgain(t *testing.T) {
+	r := newRoom(t)
+	r.damageEnd()
+	d, p := r.work()
+	p.sees("▸ row 1 peg 2, the last sure place, 3 Feb 19:04")
+	p.press("down")
+	r.full.Store(true)
+	p.press("enter")
+	p.sees("Your answer is not saved: disk full. Choose again; if you leave you are asked")
+	p.sees("▸ row 1 peg 4, from the damaged line")
+	p.press("enter")
+	p.sees("▸ row 1 peg 4, from the damaged line")
+	assert.Equal(t, 1, strings.Count(p.view(), "Your answer is not saved"), "said once")
+	r.full.Store(false)
+	p.press("enter")
+	p.sees("3 of 8 worked")
+	p.press("space")
+	d.Close()
+	_, p = r.work()
+	p.sees("4 of 8 worked")
+}
+
+func TestAnUnansweredQuestionIsToldOnTheWayOut(t *testing.T) {
+	r := newRoom(t)
+	r.damageEnd()
+	d, p := r.work()
+	p.sees("which place is the right one?")
+	p.press("q")
+	p.ends()
+	f, _ := d.Close()
+	assert.Equal(t, []string{"row 1 peg 2, the last sure place, 3 Feb 19:04", "row 1 peg 4, from the damaged line"}, f.Asked)
+}
+
+func TestAChangeOfThePatternThatIsNotSavedIsSaidAndAskedAgain(t *testing.T) {
+	r := newRoom(t)
+	d, p := r.work()
+	p.press("up", "space")
+	d.Close()
+	r.change(`rows = ["k", "k1, p2, k1"]`, `rows = ["k", "p1, k2, p1"]`)
+	_, p = r.work()
+	p.sees("has changed")
+	r.full.Store(true)
+	p.press("down", "enter")
+	p.sees("Your answer is not saved: disk full.")
+	p.sees("▸ go on with the changed pattern")
+	r.full.Store(false)
+	p.press("enter")
+	p.sees("1 of 8 worked")
+	p.press("up", "up", "up")
+	p.sees("row 4 → purl 3")
+}
+
+func TestNewWordsThatAreNotSavedStopNobody(t *testing.T) {
+	r := newRoom(t)
+	d, p := r.work()
+	p.press("up", "space")
+	d.Close()
+	r.change("Test Weir Mat", "Test Weir Mat, mended")
+	r.full.Store(true)
+	_, p = r.work()
+	p.sees("the file's new words are not taken: disk full")
+	p.sees("1 of 8 worked")
+	r.full.Store(false)
+	p.press("space")
+	p.sees("2 of 8 worked")
+	p.sees("[")
+}
+
+func TestAFolderThatIsGoneWhileItIsAskedAbout(t *testing.T) {
+	r := newRoom(t)
+	r.damageEnd()
+	_, p := r.work()
+	p.sees("which place is the right one?")
+	_, path := r.journal()
+	away := r.root + "-away"
+	require.NoError(t, os.Rename(filepath.Dir(path), away))
+	p.press("down", "enter")
+	p.sees("The piece's folder is gone: put it back, then choose again.")
+	p.sees("▸ row 1 peg 4")
+	require.NoError(t, os.Rename(away, filepath.Dir(path)))
+	p.press("enter")
+	p.sees("3 of 8 worked")
+}
+
+func TestAFolderThatIsGoneForGoodIsToldOnTheWayOut(t *testing.T) {
+	for name, unsaved := range map[string]int{"with steps on the way": 2, "with all saved": 0} {
+		t.Run(name, func(t *testing.T) {
+			r := newRoom(t)
+			d, p := r.work()
+			p.press("up", "space")
+			p.sees("[┃]")
+			_, path := r.journal()
+			require.NoError(t, os.RemoveAll(filepath.Dir(path)))
+			for range unsaved {
+				p.press("space")
+			}
+			f, _ := d.Close()
+			assert.Equal(t, filepath.Dir(path), f.Gone)
+			assert.Equal(t, "row 1 peg 2", f.Place)
+			assert.Equal(t, unsaved, f.Unsaved)
+			if unsaved > 0 {
+				assert.Equal(t, "row 1 peg 4", f.Shown)
+			}
+		})
+	}
+}
+
+func TestAFolderThatIsGoneIsToldOnTheShelf(t *testing.T) {
+	r := newRoom(t)
+	p := r.onShelf(r.desk())
+	p.press("enter")
+	p.sees("casting on")
+	p.press("space")
+	p.sees("[")
+	_, path := r.journal()
+	require.NoError(t, os.RemoveAll(filepath.Dir(path)))
+	p.press("q")
+	p.sees("Begin something new")
+	shown := strings.Join(strings.Fields(p.view()), "")
+	assert.Contains(t, shown, strings.Join(strings.Fields(filepath.Dir(path)+" is gone; it was at cast-on, 1 of 8"), ""))
+	p.sees("enter begin")
+}
+
+func TestAJournalThatIsGoneLeavesOneChoice(t *testing.T) {
+	r := newRoom(t)
+	d, p := r.work()
+	p.press("up", "space", "space")
+	d.Close()
+	_, path := r.journal()
+	require.NoError(t, os.Remove(path))
+	_, p = r.work()
+	p.sees("Test Weir Mat: go on from here?")
+	p.sees("The journal is gone: only the place is left")
+	p.sees("▸ row 1 peg 3, from the second copy, 3 Feb 19:04")
+	p.seesNot("Two accounts")
+	p.press("enter")
+	p.sees("2 of 8 worked")
+	p.press("space")
+	p.sees("[")
+}
+
+func TestAPieceThatCannotBeWrittenShowsItsPlace(t *testing.T) {
+	t.Run("sure", func(t *testing.T) {
+		r := newRoom(t)
+		d, p := r.work()
+		p.press("up", "space", "space")
+		d.Close()
+		r.shut.Store(true)
+		d, p = r.work()
+		p.sees("looking only: no permission to write")
+		p.sees("2 of 8 worked")
+		f, _ := d.Close()
+		assert.Equal(t, tui.Farewell{Title: "Test Weir Mat", Place: "row 1 peg 3", Looked: true}, f)
+	})
+	t.Run("in doubt", func(t *testing.T) {
+		r := newRoom(t)
+		d, p := r.work()
+		p.press("up", "space", "space")
+		d.Close()
+		text, path := r.journal()
+		header, _, _ := strings.Cut(text, "\n")
+		require.NoError(t, os.WriteFile(path, []byte(header+"\n"), 0o600))
+		r.shut.Store(true)
+		_, p = r.work()
+		p.sees("the place is in doubt: you are asked when the piece can be worked")
+		p.sees("2 of 8 worked")
+		p.press("space")
+		p.sees("looking only: no permission to write")
+	})
+}
+
+// A clock may be set back, by hand or by the network. Times are told and never
+// reckoned with.
+func TestAClockThatIsSetBackChangesNoPlace(t *testing.T) {
+	r := newRoom(t)
+	d, p := r.work()
+	p.press("up", "space", "space")
+	p.sees("[┃]")
+	r.now = r.now.AddDate(-1, 0, 0)
+	p.press("space", "up", "space")
+	p.sees("1 of 8 worked")
+	d.Close()
+
+	r.now = r.now.AddDate(0, -6, 0)
+	d, p = r.work()
+	p.sees("row 2 of 7")
+	p.sees("1 of 8 worked")
+	p.press("u", "u")
+	p.sees("3 of 8 worked")
+	p.press("u", "u")
+	p.sees("1 of 8 worked")
+	p.press("U", "U", "U", "U")
+	p.sees("row 2 of 7")
+	f, _ := d.Close()
+	assert.Equal(t, "row 2 peg 7", f.Place)
+
+	older := r.now.AddDate(0, 0, 1)
+	r.now = older
+	_, err := r.desk().BeginExample("weir-mat")
+	require.NoError(t, err)
+	r.now = older.AddDate(0, 0, -9) // before both were worked
+	p = r.onShelf(r.desk())
+	p.sees("On the loom")
+	lines := strings.Split(p.view(), "\n")
+	assert.Contains(t, lines[1]+lines[2], "cast-on")
+	assert.Contains(t, lines[1]+lines[2], "row 2 of 7")
+	id, some, err := r.desk().Last()
+	require.NoError(t, err)
+	assert.True(t, some)
+	assert.NotEmpty(t, id)
+
+	r.now = older.Add(time.Hour)
+	p = r.onShelf(r.desk())
+	p.sees("On the loom")
+	lines = strings.Split(p.view(), "\n")
+	assert.Contains(t, lines[1], "cast-on", "the one worked last, by the clock as it is now")
+	assert.Contains(t, lines[2], "row 2 of 7")
+}

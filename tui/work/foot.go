@@ -1,0 +1,120 @@
+package work
+
+import (
+	"strings"
+
+	"bypeg/chart"
+	"bypeg/pattern/safetext"
+	"bypeg/tui/look"
+	"bypeg/tui/track"
+)
+
+// # The last lines
+//
+// Below the two lines that speak there is one for what is out of the ordinary, then
+// the progress and the keys. What needs more words than one line holds covers the
+// lines below it for as long as it is said: nothing that the eye rests on moves.
+
+// footLines is how many lines the foot has.
+func footLines(l layout) int { return 1 + l.underWords + 2 }
+
+// foot is the last lines of the screen.
+func (m Model) foot(l layout) []string {
+	lines := make([]string, 0, footLines(l))
+	lines = append(lines, "")
+	lines = append(lines, blank(l.underWords)...)
+	lines = append(lines, m.progress(), m.keysLine())
+	copy(lines, m.warning(len(lines)))
+	return lines
+}
+
+// warning is what is out of the ordinary, in as many lines as there is room for; none
+// when all is well.
+func (m Model) warning(room int) []string {
+	if m.overlay == goToOverlay {
+		return []string{m.prompt()}
+	}
+	if m.saving.err != nil {
+		return m.alert(m.trouble(), m.style.Danger)
+	}
+	if len(m.notices) > 0 {
+		lines, _ := m.told(room)
+		return lines
+	}
+	t := m.piece.Tracker
+	w, ok := t.Warning()
+	switch {
+	case !ok && m.piece.Saver == nil:
+		return m.looking(room - 1) // the keys stay
+	case !ok:
+		return nil
+	case w.Kind == track.BorderSoon || w.Kind == track.BorderAtHand:
+		return m.alert([]string{t.SayWarning(w)}, m.style.Strong)
+	}
+	return []string{m.style.Paint(chart.Zone, safetext.Cut("  "+t.SayWarning(w), m.width))}
+}
+
+// alert is urgent: its shape differs too.
+func (m Model) alert(remarks []string, paint func(string) string) []string {
+	sign := m.style.Alert + " "
+	indent := strings.Repeat(" ", safetext.Width(sign))
+	lines := look.Wrap(m.words()-len(indent), remarks...)
+	for i, line := range lines {
+		lines[i] = paint(sign + line)
+		sign = indent
+	}
+	return lines
+}
+
+// lookingOnly says why a key does not move the place.
+func (m Model) lookingOnly() string { return "looking only: " + m.piece.Held }
+
+// looking says why the piece can't be worked, for as long as that is so.
+func (m Model) looking(room int) []string {
+	lines := look.Wrap(m.words(), m.lookingOnly())
+	if len(lines) > room {
+		lines = look.Wrap(m.words(), m.piece.Held)
+	}
+	lines = lines[:min(room, len(lines))]
+	for i, line := range lines {
+		lines[i] = m.style.Faint(line)
+	}
+	return lines
+}
+
+// say tells something until the next key.
+func (m Model) say(notice string) Model {
+	m.notices = append([]string{notice}, m.notices...)
+	return m
+}
+
+// told is as many of the notices as there is room for, and their number.
+func (m Model) told(room int) (lines []string, n int) {
+	for _, notice := range m.notices {
+		more := look.Wrap(m.words(), notice)
+		if n > 0 && len(lines)+len(more) > room {
+			break
+		}
+		lines = append(lines, more...)
+		n++
+	}
+	return lines, n
+}
+
+// heard drops the notices that were on the screen when a key was pressed.
+func (m Model) heard() Model {
+	_, n := m.told(footLines(layoutFor(m.height)))
+	m.notices = m.notices[n:]
+	return m
+}
+
+// prompt asks for a row.
+func (m Model) prompt() string {
+	ask := "go to " + m.rowWord() + ": "
+	line := ask + m.input.View()
+	if len(m.notices) == 0 {
+		return line
+	}
+	room := m.width - safetext.Width(ask) - m.input.CharLimit - 3
+	return line + "  " + m.style.Faint(safetext.Cut(m.notices[0], room))
+}
