@@ -38,7 +38,7 @@ func alone(t *testing.T) bool {
 	if testing.Short() {
 		cmd.Args = append(cmd.Args, "-test.short")
 	}
-	cmd.Env = append(os.Environ(), asAlone+"=1", "TMPDIR="+t.TempDir())
+	cmd.Env = append(environment(), asAlone+"=1", "TMPDIR="+t.TempDir())
 	cmd.SysProcAttr = &syscall.SysProcAttr{Cloneflags: syscall.CLONE_NEWNS, Pdeathsig: syscall.SIGKILL}
 	if os.Geteuid() != 0 {
 		cmd.SysProcAttr.Cloneflags |= syscall.CLONE_NEWUSER
@@ -67,6 +67,9 @@ func memory(t testing.TB, size string) (dir string) {
 	return dir
 }
 
+// beyondFull is more steps than filled has room for, and fewer than when there is room.
+const beyondFull = 550
+
 // filled is a small file system on which a writer has worked until it was full. Room
 // can be made.
 func filled(t testing.TB) (root string, makeRoom func(), r *run) {
@@ -76,7 +79,7 @@ func filled(t testing.TB) (root string, makeRoom func(), r *run) {
 	ballast := filepath.Join(dir, "ballast")
 	require.NoError(t, os.WriteFile(ballast, make([]byte, 16<<10), 0o600))
 	begin(t, ways{Root: root})
-	r = start(t, bounds{1, 1}, ways{Root: root, Ahead: 7, Patient: true, Tries: 1000})
+	r = start(t, bounds{1, 1}, ways{Root: root, Ahead: 7, Patient: true, Tries: 1000, Rest: beyondFull})
 	assert.Regexp(t, `^\d disk full$`, r.until("unsaved "))
 	assert.Greater(t, r.acked, 100)
 	return root, func() { require.NoError(t, os.Remove(ballast)) }, r
@@ -91,7 +94,7 @@ func TestAFullDiskIsToldAndGoneOnWithWhenThereIsRoom(t *testing.T) {
 	full := r.acked
 	makeRoom()
 	r.tell("there is room")
-	r.acks(50)
+	r.until("rest ")
 	r.kill()
 	figures.Say(t, "%d steps saved until the disk was full, %d after there was room", full, r.acked-full)
 	goesOn(t, root, r.bounds)
@@ -105,8 +108,8 @@ func TestAKillOnAFullDiskLosesNothing(t *testing.T) {
 	root, makeRoom, r := filled(t)
 	r.kill()
 	still := start(t, r.bounds, ways{Root: root, Steps: 3, Tries: 2})
-	assert.Equal(t, leftUnsaved, still.wait(), "%q", still.said)
-	assert.NoError(t, r.judge(still.at), "what is saved can be seen on a full disk")
+	assert.Contains(t, []int{leftUnsaved, notOpened}, still.wait(), "%q", still.said)
+	assert.NoError(t, r.judge(still.at), "what is saved can be seen on a full disk, at least to look at: %q", still.said)
 	assert.False(t, still.has("ack "), "%q", still.said)
 	assert.True(t, still.has("disk full"), "%q", still.said)
 	still.put = max(still.put, r.put)

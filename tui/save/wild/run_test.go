@@ -38,7 +38,7 @@ type run struct {
 	in     *os.File // what it is told
 	unread []byte
 	said   []string
-	at     int // where it said the work stood when it was opened, -1 before
+	at     int // where it said that it found the work, -1 before
 	ended  bool
 }
 
@@ -82,11 +82,17 @@ func startCommand(t testing.TB, known bounds, w ways, cmd *exec.Cmd) *run {
 	theirOut, theirIn := r.pipes()
 	defer theirOut.Close()
 	defer theirIn.Close()
-	cmd.Env = append(os.Environ(), asWriter+"="+string(text))
+	cmd.Env = append(environment(), asWriter+"="+string(text))
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = theirIn, theirOut, theirOut
 	require.NoError(t, cmd.Start())
 	t.Cleanup(r.kill)
 	return r
+}
+
+// environment is that of this process, in which a program with the race detector does
+// not sleep for a second before it ends.
+func environment() []string {
+	return append(os.Environ(), "GORACE=atexit_sleep_ms=0 "+os.Getenv("GORACE"))
 }
 
 func (r *run) pipes() (theirOut, theirIn *os.File) {
@@ -126,13 +132,7 @@ func (r *run) wait() int {
 // hear reads one line. The error is io.EOF when there will be none any more and
 // os.ErrDeadlineExceeded when none has come in time.
 func (r *run) hear(within time.Duration) error {
-	for {
-		line, rest, ok := bytes.Cut(r.unread, []byte{'\n'})
-		if ok {
-			r.unread = rest
-			r.note(string(line))
-			return nil
-		}
+	for !r.noteNext() {
 		if err := r.out.SetReadDeadline(time.Now().Add(within)); err != nil {
 			return err
 		}
@@ -143,6 +143,17 @@ func (r *run) hear(within time.Duration) error {
 			return err
 		}
 	}
+	return nil
+}
+
+// noteNext takes note of a line that has been read.
+func (r *run) noteNext() bool {
+	line, rest, ok := bytes.Cut(r.unread, []byte{'\n'})
+	if ok {
+		r.unread = rest
+		r.note(string(line))
+	}
+	return ok
 }
 
 func (r *run) note(line string) {
@@ -157,6 +168,8 @@ func (r *run) note(line string) {
 		r.acked = max(r.acked, n)
 	case "open":
 		_, _ = fmt.Sscanf(line, "open %d", &r.at)
+	case "look":
+		_, _ = fmt.Sscanf(line, "look only at %d", &r.at)
 	}
 }
 
@@ -181,15 +194,22 @@ func (r *run) acks(n int) {
 	}
 }
 
-// catchUp reads what a writer has said that can say no more just now.
+// catchUp reads all that a writer has said by now, and waits for nothing.
 func (r *run) catchUp() {
 	r.t.Helper()
-	for {
-		err := r.hear(time.Millisecond)
-		if errors.Is(err, os.ErrDeadlineExceeded) {
-			return
-		}
-		require.NoError(r.t, err, "%q", r.said)
+	require.NoError(r.t, r.out.SetReadDeadline(time.Time{}))
+	conn, err := r.out.SyscallConn()
+	require.NoError(r.t, err)
+	more := make([]byte, 64<<10)
+	for n := 1; n > 0; {
+		require.NoError(r.t, conn.Read(func(fd uintptr) bool {
+			n, _ = syscall.Read(int(fd), more)
+			return true
+		}))
+		r.unread = append(r.unread, more[:max(n, 0)]...)
+	}
+	for r.noteNext() {
+		continue
 	}
 }
 
