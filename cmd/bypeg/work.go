@@ -252,7 +252,7 @@ func (p *program) sayFarewell(f tui.Farewell) {
 		say(p.err, "error", fmt.Sprintf("the folder %s is gone, with all that was saved in it", f.Gone))
 		says += "it was at " + cmp.Or(f.Shown, f.Place)
 	case len(f.Asked) > 0:
-		says += "you are asked next time which place is the right one:\n  " + strings.Join(f.Asked, "\n  ")
+		says += "which place is the right one is not answered yet:\n  " + strings.Join(f.Asked, "\n  ")
 	case f.Shown != "":
 		says += "saved is " + f.Place + "; the screen was at " + f.Shown
 	case f.Unsaved > 0:

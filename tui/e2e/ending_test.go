@@ -34,6 +34,7 @@ func TestEveryWayOutSavesThePlaceAndGivesTheTerminalBack(t *testing.T) {
 		{"SIGINT", signal(syscall.SIGINT), 130},
 		{"SIGTERM", signal(syscall.SIGTERM), 143},
 		{"SIGHUP", signal(syscall.SIGHUP), 129},
+		{"SIGQUIT", signal(syscall.SIGQUIT), 131},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {

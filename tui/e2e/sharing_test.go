@@ -3,6 +3,7 @@
 package e2e_test
 
 import (
+	"fmt"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -21,7 +22,7 @@ func TestASecondTerminalLooksOnAndTakesOver(t *testing.T) {
 	first.waitAt(0, 4)
 
 	second := cloth(t, home)
-	second.WaitText(t, "open in another terminal")
+	second.sees(fmt.Sprintf(`looking only: open in another terminal \(pid %d, (pts/|tty)\w+, since \d{4}-\d\d-\d\d \d\d:\d\d\)`, first.Pid()))
 	second.waitAt(0, 4)
 	second.steps(2)
 	second.Keys(t, term.Up, term.Backspace, "u")
@@ -44,6 +45,7 @@ func TestASecondTerminalLooksOnAndTakesOver(t *testing.T) {
 	first.Keys(t, "q")
 	assert.Equal(t, term.Exit{}, first.Wait(t))
 	second.waitAt(0, 5) // where the first one left, not where the second came in
+	second.WaitText(t, "the other terminal left it: you work it now")
 	second.WaitFor(t, "the words to go", func(s *term.Screen) bool { return !strings.Contains(s.Text(), "another terminal") })
 	second.steps(1)
 	second.waitAt(0, 6)
@@ -86,7 +88,7 @@ func TestAChangedPatternIsAskedAboutAndThePlaceStays(t *testing.T) {
 	l = start(t, home, "work", file)
 	l.WaitText(t, "It had 49 rows and has 55")
 	l.waitSays("You are at row 10 peg 25: all you have worked is the same in both.")
-	assert.Contains(t, l.Text(), "▸ keep")
+	l.waitSays("To keep it changes nothing; you are asked again at each start, for as long as the file is different. ▸ keep the pattern as the piece was begun go on with the changed pattern at row 10 peg 25")
 	l.Keys(t, term.Enter)
 	assert.Equal(t, before, l.waitAt(10, 5))
 	l.WaitText(t, "row 10 of 49")

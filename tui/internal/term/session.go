@@ -203,6 +203,9 @@ func (s *Session) Signal(t testing.TB, sig syscall.Signal) {
 	}
 }
 
+// Pid is the program's process.
+func (s *Session) Pid() int { return s.cmd.Process.Pid }
+
 // Kill ends the program without giving it a chance to act.
 func (s *Session) Kill() { _ = s.cmd.Process.Kill() }
 
