@@ -1,0 +1,129 @@
+package ordeal_test
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"bypeg/tui/internal/disk"
+	"bypeg/tui/internal/figures"
+	"bypeg/tui/save"
+)
+
+// aFortnight is a piece begun, worked in all the ways there are, laid away and taken
+// up again, so long that each way comes more than once.
+func aFortnight() []act {
+	note := save.Step{Kind: save.Noted, Text: "blue \"B\" starts here\nsecond ball, 草"}
+	evening := func() []act {
+		return []act{
+			steps(1), steps(1), stepsOf(1, save.Step{Kind: save.Back}), steps(2),
+			stepsOf(1, save.Step{Kind: save.Undo}), stepsOf(1, save.Step{Kind: save.Redo}),
+		}
+	}
+	days := []act{{"begin", begin}}
+	for day := range 10 {
+		days = append(days, evening()...)
+		switch day {
+		case 1, 7:
+			days = append(days, changePattern(fmt.Sprintf("pegs = %d\n", 30+day)), steps(1))
+		case 3:
+			days = append(days, steps(16), steps(16), steps(16), steps(1)) // past the fifty steps of a second copy
+		case 5:
+			days = append(days, stepsOf(1, note), stepsOf(1, save.Step{Kind: save.Jump}))
+		}
+		days = append(days, leave, open)
+	}
+	return append(days, steps(1), leave)
+}
+
+// workThrough does the acts, with the test looking on before each call that changes
+// the disk, and once more at the end.
+func (w *worker) workThrough(t testing.TB, acts []act, look func(op string)) {
+	t.Helper()
+	w.disk.Before = func(op disk.Op) *disk.Fault {
+		if op.Call.Changes() {
+			look(op.String())
+		}
+		return nil
+	}
+	for _, a := range acts {
+		require.NoError(t, w.try(a, 1))
+	}
+	w.disk.Before = nil
+	look("the end")
+}
+
+func TestNoPowerCutTakesBackWhatWasShown(t *testing.T) {
+	t.Parallel()
+	w := newWorker()
+	points, images := 0, 0
+	w.workThrough(t, aFortnight(), func(op string) {
+		points++
+		for cut, image := range w.disk.Images() {
+			images++
+			require.NoError(t, w.witness(image), "before %s: %s", op, cut)
+		}
+	})
+	figures.Say(t, "%d points, %d images, 0 lost, 0 wrong", points, images)
+	assert.GreaterOrEqual(t, points, 240)
+	assert.GreaterOrEqual(t, images, 20_000)
+}
+
+// A program that was killed leaves what no sync vouches for, and the next one shows
+// it. A power cut after that must not take it back.
+func TestWhatIsShownAfterAKillOutlivesAPowerCut(t *testing.T) {
+	t.Parallel()
+	w := newWorker()
+	kills, images := 0, 0
+	w.workThrough(t, aFortnight(), func(op string) {
+		kills++
+		next := w.killed()
+		if err := open.do(next); err != nil {
+			require.Zero(t, w.shown, "killed before %s: %v", op, err)
+			return
+		}
+		for cut, image := range next.disk.Images() {
+			images++
+			require.NoError(t, next.witness(image), "killed before %s, opened, then %s", op, cut)
+		}
+	})
+	figures.Say(t, "%d kills, %d images, 0 lost, 0 wrong", kills, images)
+	assert.GreaterOrEqual(t, kills, 300)
+	assert.GreaterOrEqual(t, images, 1_000)
+}
+
+// The power comes back and goes again while the piece is being opened.
+func TestAPowerCutWhileRecoveringTakesNothingMore(t *testing.T) {
+	t.Parallel()
+	w := newWorker()
+	points, images := 0, 0
+	w.workThrough(t, aFortnight(), func(op string) {
+		n := 0
+		for cut, image := range w.disk.Images() {
+			if n++; n%151 != 1 { // some of each point
+				continue
+			}
+			next := newWorkerOn(image)
+			next.ids, next.id, next.put, next.shown = w.ids, w.id, w.put, w.shown
+			image.Before = func(again disk.Op) *disk.Fault {
+				if !again.Call.Changes() {
+					return nil
+				}
+				points++
+				for second, image := range image.Images() {
+					images++
+					require.NoError(t, w.witness(image), "before %s: %s; opened, before %s: %s", op, cut, again, second)
+				}
+				return nil
+			}
+			if err := open.do(next); err != nil {
+				require.Zero(t, w.shown, "before %s: %s: %v", op, cut, err)
+			}
+		}
+	})
+	figures.Say(t, "%d points, %d images, 0 lost, 0 wrong", points, images)
+	assert.GreaterOrEqual(t, points, 1_600)
+	assert.GreaterOrEqual(t, images, 1_800)
+}
