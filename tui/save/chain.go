@@ -17,8 +17,9 @@ import (
 //
 // A record may lie in such a gap. Its write had been reported as failed and reached
 // the disk all the same, or part of it did. The steps were then written again under
-// new numbers, first step first. So such a try begins with a record that follows the
-// same one as the record after the gap, and says the same as it.
+// new numbers, first step first. So each record of such a try says the same as one of
+// those after the gap; or, where fewer of them were made again, the try begins with a
+// record that follows the same one as the record after the gap, and says the same as it.
 //
 // Everything else off the chain is a rival: somebody went on from one record in two
 // ways, with an old backup or on two machines. Then nobody but the maker knows. What
@@ -29,7 +30,7 @@ import (
 type chain struct {
 	kept  []Record // oldest first; empty only where there are no records
 	holes int
-	tips  []Record // the last record of each rival history
+	tips  []Record // the last record of each rival history, with the pattern that it was made with
 
 	settled uint64 // an answer has settled what has lower numbers; 0 where none has
 }
@@ -72,7 +73,20 @@ func follow(records []Record) chain {
 		}
 	}
 	c.tips = tipsOf(rivals)
+	for i := range c.tips {
+		c.tips[i].facts.pattern = f.pattern(c.tips[i])
+	}
 	return c
+}
+
+// pattern is the mark of the pattern text that the kept records name last, or "".
+func (c chain) pattern() string {
+	for _, r := range slices.Backward(c.kept) {
+		if r.facts.pattern != "" {
+			return r.facts.pattern
+		}
+	}
+	return ""
 }
 
 // follower finds records by number. A number may occur twice, in rival histories;
@@ -139,6 +153,19 @@ func (f *follower) followed(i int) int {
 	return f.find(r.Prev, i)
 }
 
+// pattern is the mark of the pattern text that the record was made with, or "" where no
+// record tells.
+func (f *follower) pattern(r Record) string {
+	i := slices.IndexFunc(f.records, func(o Record) bool { return o.Number == r.Number && o.sum == r.sum })
+	for i >= 0 && f.records[i].facts.pattern == "" {
+		i = f.followed(i)
+	}
+	if i < 0 {
+		return ""
+	}
+	return f.records[i].facts.pattern
+}
+
 // below is the record with the highest number below the given one, or -1.
 func (f *follower) below(number uint64, from int) int {
 	n := f.from(number)
@@ -157,6 +184,10 @@ func (f *follower) failedTry(i int, kept []Record) bool {
 	})
 	if taken || n == len(kept) || kept[n].Prev >= number {
 		return false
+	}
+	again := kept[n:min(len(kept), n+MaxBatch)]
+	if slices.ContainsFunc(again, f.records[i].sameStep) {
+		return true
 	}
 	base := kept[n].Prev
 	for f.records[i].Prev > base {

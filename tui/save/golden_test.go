@@ -83,7 +83,7 @@ func TestAPieceOfVersionOneOpensAsItWasLeft(t *testing.T) {
 	for i, want := range goldenHistory {
 		have := o.History[i]
 		assert.Equal(t, want.Time.Format(time.RFC3339), have.Time.Format(time.RFC3339), "number %d", want.Number)
-		want.Time, want.facts, want.follows, want.sum = have.Time, have.facts, have.follows, have.sum
+		want.Time, want.facts, want.follows, want.sum, want.line = have.Time, have.facts, have.follows, have.sum, have.line
 		assert.Equal(t, want, have)
 	}
 	last := goldenHistory[len(goldenHistory)-1]

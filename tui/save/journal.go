@@ -61,6 +61,21 @@ func (j *journal) append(records []Record) error {
 	return nil
 }
 
+// again writes lines that have been read once more, as they are.
+func (j *journal) again(records []Record) error {
+	if len(records) == 0 {
+		return nil
+	}
+	if err := j.ready(); err != nil {
+		return err
+	}
+	var b []byte
+	for _, r := range records {
+		b = append(append(b, r.line...), '\n')
+	}
+	return j.write(b)
+}
+
 // lines writes the records out, each following the one before it.
 func (j *journal) lines(records []Record) []byte {
 	var b []byte

@@ -1,10 +1,12 @@
 package save
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"bypeg/pattern/safetext"
@@ -16,9 +18,12 @@ import (
 // be old already. Then the place is found, and before anybody is shown it, it is made
 // sure of: a program that was killed between a write and its sync leaves a place that
 // can be read and is not on disk, and a cut of the power would take back what had
-// been shown. So the journal and its folder are synced. Where the last record does
-// not lie in the last segment, a sync has failed before; that file cannot be made
-// sure of any more, and the record is written again into the last segment.
+// been shown. So the journal and its folder are synced. That may be too late: a sync
+// that failed before the program was killed may have left lines that can be read, never
+// reach the disk, and are not brought there by another sync. Such lines can be in the
+// last batch only, for a batch follows one that is on disk. Unless the second copy,
+// which is written of what is on disk, vouches for them, the last lines are therefore
+// written once more, letter by letter. A line that is there twice counts once.
 //
 // A piece that cannot be written opens to look only. One whose place is in doubt is
 // left as it is until somebody has said which place is right.
@@ -94,6 +99,7 @@ type account struct {
 	copy   *secondCopy
 	copied error // why there is no copy to read
 	facts  facts
+	doubt  bool // about the pattern: see patternInDoubt
 }
 
 // load reads the piece and makes its place sure.
@@ -107,7 +113,7 @@ func (p *Piece) load() (Opening, error) {
 	if err != nil {
 		return Opening{}, err
 	}
-	text, same, err := readPattern(p.env.FS, p.dir, a.facts.pattern)
+	text, same, err := a.readPattern(p.env.FS, p.dir)
 	if err != nil {
 		top := a.chain.top()
 		return Opening{}, fmt.Errorf("the kept pattern is needed to go on; the place is %s: %w",
@@ -154,7 +160,6 @@ func (p *Piece) makeSure(a *account, asked bool) error {
 	t, top := a.scan.target, a.chain.top()
 	next := max(p.journal.next, a.scan.highest+1, a.number()+1)
 	p.journal = journal{fs: p.env.FS, dir: p.dir, seed: a.scan.seed, segment: t.number, next: next, top: top.Number}
-	sure := false
 	if t.headed {
 		f, err := p.env.FS.Append(filepath.Join(p.dir, segmentName(t.number)))
 		if err != nil {
@@ -164,23 +169,25 @@ func (p *Piece) makeSure(a *account, asked bool) error {
 		j.file, j.name, j.size, j.guard, j.headed = f, segmentName(t.number), t.size, !t.newline, true
 		if err := f.Sync(); err != nil {
 			j.leave()
-		} else {
-			sure = t.top
 		}
 	}
 	if err := p.env.FS.SyncDir(p.dir); err != nil {
 		return err
 	}
-	if sure || asked {
+	if asked {
 		return nil
 	}
-	p.journal.top = top.Prev
-	again := []Record{top}
-	if err := p.journal.append(again); err != nil {
-		return err
+	return p.journal.again(a.unvouched())
+}
+
+// unvouched are the last records that may not be on disk: see the note above.
+func (a *account) unvouched() []Record {
+	last := a.chain.kept[max(0, len(a.chain.kept)-MaxBatch):]
+	n := slices.IndexFunc(last, func(r Record) bool { return r.Number > a.number() })
+	if n < 0 {
+		return nil
 	}
-	p.saved = again[0]
-	return nil
+	return last[n:]
 }
 
 // number is that of the second copy, 0 where there is none.
@@ -213,6 +220,7 @@ func readAccount(fsys FS, dir, id string) (*account, error) {
 		return nil, fmt.Errorf("%w: its place is %s, but what was begun can't be read: mend the first lines of the journal",
 			ErrUnreadable, placeWords(top.Place, top.Of))
 	}
+	a.doubt = a.patternInDoubt(names)
 	return a, nil
 }
 
@@ -230,26 +238,70 @@ func (a *account) nothing() error {
 	return fmt.Errorf("%w: the bytes are kept as they are, and the work is not taken to be at row 1", ErrUnreadable)
 }
 
-// findFacts finds what the piece is: the first record says it, or the second copy.
+// findFacts finds what the piece is: the first record says it, or the second copy. The
+// pattern is the one named last, be it by a record or by the copy: the record that
+// named it may be lost.
 func (a *account) findFacts() (f facts, ok bool) {
+	mark, from := "", uint64(0)
 	if a.copy != nil {
 		f, ok = a.copy.facts, true
+		mark, from = f.pattern, a.copy.number
 	}
 	for _, r := range a.chain.kept {
-		switch r.Kind {
-		case Begun:
+		if r.Kind == Begun {
 			f, ok = r.facts, true
-		case PatternChanged:
-			f.pattern = r.facts.pattern
+		}
+		if r.facts.pattern != "" && r.Number > from {
+			mark = r.facts.pattern
 		}
 	}
-	return f, ok
+	if !ok { // the first record may be off the chain, which an answer began anew
+		i := slices.IndexFunc(a.scan.records, func(r Record) bool { return r.Kind == Begun })
+		if i < 0 {
+			return f, false
+		}
+		f = a.scan.records[i].facts
+	}
+	f.pattern = cmp.Or(mark, f.pattern)
+	return f, true
+}
+
+// readPattern reads the pattern text, and tells whether it is as it was kept. Where the
+// one named last is gone, the one named before it is better than no work at all.
+func (a *account) readPattern(fsys FS, dir string) (text []byte, same bool, err error) {
+	text, same, err = readPattern(fsys, dir, a.facts.pattern)
+	for _, r := range slices.Backward(a.chain.kept) {
+		if !errors.Is(err, fs.ErrNotExist) {
+			break
+		}
+		if mark := r.facts.pattern; mark != "" && mark != a.facts.pattern {
+			a.facts.pattern = mark
+			text, _, err = readPattern(fsys, dir, mark)
+		}
+	}
+	return text, same, err
+}
+
+// patternInDoubt tells whether the pattern may have been changed by a record that
+// cannot be read: there is a hole, and a kept pattern that nothing names.
+func (a *account) patternInDoubt(names []string) bool {
+	if a.chain.holes == 0 || a.number() >= a.chain.top().Number {
+		return false
+	}
+	known := map[string]bool{patternName(a.facts.pattern): true}
+	for _, r := range a.scan.records {
+		known[patternName(r.facts.pattern)] = true
+	}
+	return slices.ContainsFunc(names, func(name string) bool {
+		mark := strings.TrimSuffix(strings.TrimPrefix(name, "pattern-"), ".toml")
+		return isMark(mark) && patternName(mark) == name && !known[name]
+	})
 }
 
 // opening tells the account to a person.
 func (a *account) opening() Opening {
 	top := a.chain.top()
-	o := Opening{Place: top.Place, Of: top.Of, Time: top.Time, History: a.chain.kept}
+	o := Opening{Place: top.Place, Of: top.Of, Time: top.Time, History: slices.Clone(a.chain.kept)}
 	for i, r := range o.History {
 		if r.Text != "" {
 			o.History[i].Text = safetext.Clean(r.Text)
@@ -261,9 +313,12 @@ func (a *account) opening() Opening {
 	if words := unreadNotice(a.chain.holes+a.scan.mangled, a.scan.lines); words != "" {
 		o.Notices = append(o.Notices, words)
 	}
+	if a.doubt {
+		o.Notices = append(o.Notices, patternDoubtNotice)
+	}
 	if a.copied != nil {
 		o.Notices = append(o.Notices, copyDamagedNotice)
 	}
-	o.Question = ask(a.scan, a.chain, a.copy)
+	o.Question = ask(a.scan, a.chain, a.copy, a.facts.pattern)
 	return o
 }

@@ -75,7 +75,8 @@ type Choice struct {
 	Of     int
 	Time   time.Time // zero where not known
 
-	record Record // the one that has it, its Number 0 where none has
+	record  Record // the one that has it, its Number 0 where none has
+	pattern string // the mark of the pattern text that it is a place in
 }
 
 // String tells the choice to a person: "the journal: row 12, 6 of 26 worked,
@@ -133,12 +134,15 @@ const maxGuesses = 16
 
 // ask finds out whether the place is in doubt. Where several things speak against
 // it, all the places are offered in one question.
-func ask(s *scan, c chain, second *secondCopy) *Question {
+func ask(s *scan, c chain, second *secondCopy, mark string) *Question {
 	q := &Question{}
 	top := c.top()
 	doubt := second != nil && c.disputed(second, s.records)
+	if own := c.pattern(); doubt && own != "" {
+		mark = own
+	}
 	offerCopy := func() {
-		q.offer(Choice{Origin: FromCopy, Place: second.at, Of: second.of, Time: second.time})
+		q.offer(Choice{Origin: FromCopy, Place: second.at, Of: second.of, Time: second.time, pattern: second.facts.pattern})
 		q.Kind = TwoPlaces
 	}
 	// A sound journal that ends before the second copy is an old one come back.
@@ -146,17 +150,17 @@ func ask(s *scan, c chain, second *secondCopy) *Question {
 		offerCopy()
 	}
 	if top.Number > 0 {
-		q.offer(Choice{Origin: FromJournal, Place: top.Place, Of: top.Of, Time: top.Time, record: top})
+		q.offer(Choice{Origin: FromJournal, Place: top.Place, Of: top.Of, Time: top.Time, record: top, pattern: mark})
 	}
 	if doubt {
 		offerCopy()
 	}
 	for _, r := range c.tips {
-		q.offer(Choice{Origin: FromRival, Place: r.Place, Of: r.Of, Time: r.Time, record: r})
+		q.offer(Choice{Origin: FromRival, Place: r.Place, Of: r.Of, Time: r.Time, record: r, pattern: r.facts.pattern})
 		q.Kind, doubt = TwoPlaces, true
 	}
 	if s.added != nil {
-		q.offer(Choice{Origin: FromAdded, Place: s.added.at, Of: s.added.of})
+		q.offer(Choice{Origin: FromAdded, Place: s.added.at, Of: s.added.of, pattern: mark})
 		if !doubt {
 			q.Kind, q.Line, doubt = LineAdded, shown(s.added.line), true
 		}
@@ -164,7 +168,7 @@ func ask(s *scan, c chain, second *secondCopy) *Question {
 	if len(s.atEnd) > 0 {
 		for _, line := range s.atEnd[max(0, len(s.atEnd)-maxGuesses):] {
 			if at, of, ok := guessPlace(line); ok {
-				q.offer(Choice{Origin: FromDamaged, Place: at, Of: of})
+				q.offer(Choice{Origin: FromDamaged, Place: at, Of: of, pattern: mark})
 			}
 		}
 		if q.Line == "" {
@@ -193,10 +197,11 @@ func shown(line string) string {
 
 // What a person is told when lines were passed over.
 const (
-	tornNotice        = "an interrupted line was skipped; nothing saved was lost"
-	copyDamagedNotice = "the second copy of the place can't be read. Your place is not affected."
-	patternNotice     = "the kept pattern was changed or damaged: compare it with your own copy before you go on"
-	noLocksNotice     = "this folder can't be locked: do not open the piece in two terminals"
+	tornNotice         = "an interrupted line was skipped; nothing saved was lost"
+	copyDamagedNotice  = "the second copy of the place can't be read. Your place is not affected."
+	patternDoubtNotice = "the pattern may have been changed in a line that can't be read: compare it with your own copy before you go on"
+	patternNotice      = "the kept pattern was changed or damaged: compare it with your own copy before you go on"
+	noLocksNotice      = "this folder can't be locked: do not open the piece in two terminals"
 )
 
 // unreadNotice is "1 of 4,711 lines can't be read. Your place is not affected.", or

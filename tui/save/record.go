@@ -58,9 +58,10 @@ type Record struct {
 	Of     int    // how many stitches the row (or cast-on, or bind-off) has
 	Text   string // a note's words
 
-	facts   facts  // what Begun tells of the piece; PatternChanged tells the pattern
+	facts   facts  // what Begun tells of the piece; PatternChanged and Here tell the pattern
 	follows uint32 // of Here: the sum of the record it follows, where two have its number
 	sum     uint32 // as read
+	line    string // as read, without its newline
 }
 
 // facts are what a piece is, apart from its place.
@@ -128,6 +129,9 @@ func (r Record) appendLine(b []byte, seed string) []byte {
 		if r.follows != 0 {
 			b = fmt.Appendf(b, " follows=%08x", r.follows)
 		}
+		if r.facts.pattern != "" {
+			b = append(b, " pattern="+r.facts.pattern...)
+		}
 	}
 	if r.Text != "" {
 		b = append(b, " text="+strconv.Quote(r.Text)...)
@@ -159,7 +163,7 @@ func parseRecord(line, seed string) (Record, verdict) {
 	if !ok {
 		return Record{}, damaged
 	}
-	r := Record{sum: sum}
+	r := Record{sum: sum, line: line}
 	head := strings.SplitN(text, " ", 5)
 	if len(head) != 5 || !r.parseHead(head) {
 		return Record{}, foreign

@@ -93,6 +93,7 @@ type scan struct {
 	target  target   // the last segment: where the next line goes
 
 	headed bool                   // the file being read has a header that checks
+	found  bool                   // and a record that does
 	have   map[recordKey]struct{} // nil until it is needed
 }
 
@@ -113,8 +114,7 @@ type target struct {
 	number  int   // 0 where there is no segment
 	size    int64 // as read
 	newline bool  // it ends with one
-	headed  bool  // it has a header that checks
-	top     bool  // it holds the record with the highest number
+	headed  bool  // it has a header that checks, and a record: then both are on disk
 }
 
 // scanJournal reads every journal file of a piece. That one of them cannot be read
@@ -128,17 +128,18 @@ func scanJournal(fsys FS, dir, id string, names []string) (*scan, error) {
 			return nil, err
 		}
 	}
-	var own *scan
+	var best *scan
 	for _, seed := range seedsOf(id, files) {
 		found := scanFiles(seed, names, files)
-		if found.anything() {
+		if len(found.records) > 0 {
 			return found, nil
 		}
-		if seed == id {
-			own = found
+		// A header alone may have strayed in; where nothing checks, the folder's name counts.
+		if best == nil || !best.anything() && (found.anything() || seed == id) {
+			best = found
 		}
 	}
-	return own, nil
+	return best, nil
 }
 
 // maxSeeds is how many ids of other pieces are tried.
@@ -165,8 +166,8 @@ func seedsOf(id string, files [][]byte) []string {
 	return append([]string{id}, named...)
 }
 
-// anything tells whether one line at least was made for this piece.
-func (s *scan) anything() bool { return len(s.records) > 0 || s.version > 0 || s.foreign }
+// anything tells whether one line at least was made for this piece, though no record.
+func (s *scan) anything() bool { return s.version > 0 || s.foreign }
 
 // shortest is less than any record has bytes.
 const shortest = 64
@@ -178,28 +179,22 @@ func scanFiles(seed string, names []string, files [][]byte) *scan {
 	}
 	s := &scan{seed: seed, records: make([]Record, 0, most)}
 	for i, data := range files {
-		n, ok := segmentNumber(names[i])
-		highest := s.highest
 		headed := s.file(string(data))
-		if ok {
+		if n, ok := segmentNumber(names[i]); ok {
 			s.target = target{
 				number:  n,
 				size:    int64(len(data)),
 				newline: len(data) == 0 || data[len(data)-1] == '\n',
 				headed:  headed,
-				top:     s.highest > highest,
 			}
-		} else {
-			s.target.top = s.target.top && s.highest == highest
 		}
 	}
 	return s
 }
 
-// file reads one file and tells whether it has a header that checks.
+// file reads one file and tells whether it has a header and a record that check.
 func (s *scan) file(data string) (headed bool) {
-	s.torn, s.headed = false, false
-	before := len(s.records)
+	s.torn, s.headed, s.found = false, false, false
 	for data != "" {
 		var line string
 		var full bool
@@ -209,10 +204,10 @@ func (s *scan) file(data string) (headed bool) {
 		}
 		s.line(line, full)
 	}
-	if !s.headed && len(s.records) > before {
+	if !s.headed && s.found {
 		s.mangled++
 	}
-	return s.headed
+	return s.headed && s.found
 }
 
 // line reads one line. A comment that ends in a sum is a header, or else a line that
@@ -250,7 +245,7 @@ func (s *scan) line(line string, full bool) {
 }
 
 func (s *scan) keep(r Record) {
-	s.atEnd, s.added = nil, nil
+	s.atEnd, s.added, s.found = nil, nil, true
 	if r.Number <= s.highest && s.has(r) {
 		return
 	}

@@ -144,9 +144,15 @@ func (p *Piece) Settle(at pattern.Place, of int) (Opening, error) {
 		return p.opening, &NotSavedError{Saved: p.saved.Place, Of: p.saved.Of, Err: ErrLookOnly}
 	}
 	before := p.journal.top
-	here := []Record{{Kind: Here, Time: p.env.Now(), Place: at, Of: of}}
+	here := []Record{{Kind: Here, Time: p.env.Now(), Place: at, Of: of, facts: facts{pattern: p.facts.pattern}}}
 	for _, c := range question.Choices {
-		if c.Place == at && c.record.Number > 0 {
+		if c.Place != at {
+			continue
+		}
+		if _, _, err := readPattern(p.env.FS, p.dir, c.pattern); err == nil {
+			here[0].facts.pattern = c.pattern
+		}
+		if c.record.Number > 0 {
 			p.journal.top, here[0].follows = c.record.Number, c.record.sum
 		}
 	}
@@ -154,7 +160,8 @@ func (p *Piece) Settle(at pattern.Place, of int) (Opening, error) {
 		p.journal.top = before
 		return p.opening, &NotSavedError{Saved: p.saved.Place, Of: p.saved.Of, Err: err}
 	}
-	p.saved = here[0]
+	p.saved, p.facts.pattern = here[0], here[0].facts.pattern
+	_ = p.bringCopy() // what it says against the answer is out of date; tried again when it is next due
 	return p.load()
 }
 
@@ -195,7 +202,7 @@ func (p *Piece) inMemory() Choice {
 	if q := p.opening.Question; q != nil && q.Choices[0].Origin == FromMemory {
 		return q.Choices[0]
 	}
-	return Choice{Origin: FromMemory, Place: p.saved.Place, Of: p.saved.Of, Time: p.saved.Time}
+	return Choice{Origin: FromMemory, Place: p.saved.Place, Of: p.saved.Of, Time: p.saved.Time, pattern: p.facts.pattern}
 }
 
 // against asks whether the place saved here is right or what was read anew.
@@ -203,7 +210,7 @@ func (p *Piece) against(mine Choice, o Opening) *Question {
 	q := &Question{Kind: TwoPlaces, Choices: []Choice{mine}}
 	if o.Question == nil {
 		if p.saved.Number > 0 {
-			q.offer(Choice{Origin: FromJournal, Place: o.Place, Of: o.Of, Time: o.Time, record: p.saved})
+			q.offer(Choice{Origin: FromJournal, Place: o.Place, Of: o.Of, Time: o.Time, record: p.saved, pattern: p.facts.pattern})
 		}
 		return q
 	}
