@@ -3,6 +3,7 @@
 package e2e_test
 
 import (
+	"flag"
 	"fmt"
 	"io/fs"
 	"os"
@@ -24,7 +25,18 @@ var (
 
 func TestMain(m *testing.M) { os.Exit(runAll(m)) }
 
+// atOnce is how many tests run side by side unless the command line says otherwise.
+// They wait for screens and disks most of the time, and hardly for a processor.
+const atOnce = "6"
+
 func runAll(m *testing.M) int {
+	flag.Parse()
+	if f := flag.Lookup("test.parallel"); f.Value.String() == f.DefValue {
+		if err := f.Value.Set(atOnce); err != nil {
+			fmt.Fprintln(os.Stderr, err)
+			return 1
+		}
+	}
 	for binary, flags := range map[*string][]string{
 		&bypeg:    {"-buildvcs=false"},
 		&crashing: {"-buildvcs=false", "-tags", "crashtest"},

@@ -199,7 +199,8 @@ func TestAPieceWithoutAPlaceIsNotBegunAnew(t *testing.T) {
 	require.NoError(t, os.WriteFile(p.path("place.toml"), []byte(second), 0o600))
 	shelf = start(t, home)
 	shelf.WaitText(t, "On the loom")
-	shelf.Keys(t, term.Down, term.Enter)
+	shelf.toAnswer("Sluice Cloth +bottom border, row 2 of 49") // begun in the same second, it may lie above
+	shelf.Keys(t, term.Enter)
 	shelf.sees(`go on from here\?`, `row 2 peg 23, from the second copy`)
 	shelf.Keys(t, term.Enter)
 	shelf.waitAt(2, 7)

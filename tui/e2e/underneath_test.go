@@ -5,6 +5,7 @@ package e2e_test
 import (
 	"fmt"
 	"os"
+	"regexp"
 	"strings"
 	"syscall"
 	"testing"
@@ -79,7 +80,7 @@ func TestAFileChangedUnderneathIsSaidAndLosesNothing(t *testing.T) {
 func (l *loom) toAnswer(words string) {
 	l.t.Helper()
 	for range 5 {
-		if strings.Contains(l.Text(), "▸ "+words) {
+		if regexp.MustCompile("▸ " + words).MatchString(l.Text()) {
 			return
 		}
 		before := l.Text()
