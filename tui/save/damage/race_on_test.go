@@ -1,0 +1,5 @@
+//go:build race
+
+package damage_test
+
+const raceEnabled = true
