@@ -50,7 +50,7 @@ func TestAFileChangedUnderneathIsSaidAndLosesNothing(t *testing.T) {
 			t.Run(fmt.Sprintf("%s, answer %d", c.name, n+1), func(t *testing.T) {
 				t.Parallel()
 				home := t.TempDir()
-				p := sevenPegs(t, home, false)
+				p := sevenPegs(t, home, true)
 				l := cloth(t, home)
 				l.waitAt(2, 7)
 				l.asleep(func() { c.change(p) })
