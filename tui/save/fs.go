@@ -114,7 +114,8 @@ func replaceFile(fsys FS, dir, name, temp string, data []byte) error {
 	return fsys.SyncDir(dir)
 }
 
-// createFile writes a new file and returns when its bytes are on disk.
+// createFile writes a new file and returns when its bytes are on disk. A disk that took
+// fewer than it says is found out by the file's size.
 func createFile(fsys FS, path string, data []byte) (err error) {
 	f, err := fsys.Create(path)
 	if err != nil {
@@ -124,7 +125,14 @@ func createFile(fsys FS, path string, data []byte) (err error) {
 	if _, err := f.Write(data); err != nil {
 		return err
 	}
-	return f.Sync()
+	if err := f.Sync(); err != nil {
+		return err
+	}
+	info, err := f.Stat()
+	if err == nil && info.Size() != int64(len(data)) {
+		err = io.ErrShortWrite
+	}
+	return err
 }
 
 // makeDirs makes dir and the folders above it that are missing, each on disk before

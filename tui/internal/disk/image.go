@@ -53,15 +53,15 @@ const (
 	maxParts = 4
 )
 
-// Images gives every disk that a power cut could leave now, each once by its choices.
-// The disk must not be changed meanwhile.
-func (d *Disk) Images() iter.Seq2[Cut, *Disk] {
-	return func(yield func(Cut, *Disk) bool) {
+// Images gives every disk that a power cut could leave now, each once by its choices,
+// and made when it is asked for. The disk must not be changed meanwhile.
+func (d *Disk) Images() iter.Seq2[Cut, func() *Disk] {
+	return func(yield func(Cut, func() *Disk) bool) {
 		for moves := range choices(d.undecidedMoves(), maxMoves) {
 			named := d.withNames(moves)
 			parts := named.undecidedParts()
 			for left := range lefts(parts) {
-				if !yield(Cut{moves, left}, named.withBytes(parts, left)) {
+				if !yield(Cut{moves, left}, func() *Disk { return named.withBytes(parts, left) }) {
 					return
 				}
 			}

@@ -38,6 +38,17 @@ func aFortnight() []act {
 	return append(days, steps(1), leave)
 }
 
+// hasty tells whether to try few images only, and not to assert how many.
+func hasty() bool { return testing.Short() }
+
+// atLeast asserts that no less was tried than there is to be.
+func atLeast(t *testing.T, floor, count int) {
+	t.Helper()
+	if !hasty() {
+		assert.GreaterOrEqual(t, count, floor)
+	}
+}
+
 // workThrough does the acts, with the test looking on before each call that changes
 // the disk, and once more at the end.
 func (w *worker) workThrough(t testing.TB, acts []act, look func(op string)) {
@@ -58,17 +69,20 @@ func (w *worker) workThrough(t testing.TB, acts []act, look func(op string)) {
 func TestNoPowerCutTakesBackWhatWasShown(t *testing.T) {
 	t.Parallel()
 	w := newWorker()
-	points, images := 0, 0
+	points, images, all := 0, 0, 0
 	w.workThrough(t, aFortnight(), func(op string) {
 		points++
 		for cut, image := range w.disk.Images() {
+			if all++; hasty() && all%17 != 0 {
+				continue
+			}
 			images++
-			require.NoError(t, w.witness(image), "before %s: %s", op, cut)
+			require.NoError(t, w.glance(image(), images%4 == 0), "before %s: %s", op, cut)
 		}
 	})
 	figures.Say(t, "%d points, %d images, 0 lost, 0 wrong", points, images)
-	assert.GreaterOrEqual(t, points, 240)
-	assert.GreaterOrEqual(t, images, 20_000)
+	atLeast(t, 240, points)
+	atLeast(t, 20_000, images)
 }
 
 // A program that was killed leaves what no sync vouches for, and the next one shows
@@ -76,7 +90,7 @@ func TestNoPowerCutTakesBackWhatWasShown(t *testing.T) {
 func TestWhatIsShownAfterAKillOutlivesAPowerCut(t *testing.T) {
 	t.Parallel()
 	w := newWorker()
-	kills, images := 0, 0
+	kills, images, all := 0, 0, 0
 	w.workThrough(t, aFortnight(), func(op string) {
 		kills++
 		next := w.killed()
@@ -85,36 +99,45 @@ func TestWhatIsShownAfterAKillOutlivesAPowerCut(t *testing.T) {
 			return
 		}
 		for cut, image := range next.disk.Images() {
+			if all++; hasty() && all%17 != 0 {
+				continue
+			}
 			images++
-			require.NoError(t, next.witness(image), "killed before %s, opened, then %s", op, cut)
+			require.NoError(t, next.glance(image(), images%4 == 0), "killed before %s, opened, then %s", op, cut)
 		}
 	})
 	figures.Say(t, "%d kills, %d images, 0 lost, 0 wrong", kills, images)
-	assert.GreaterOrEqual(t, kills, 300)
-	assert.GreaterOrEqual(t, images, 1_000)
+	atLeast(t, 300, kills)
+	atLeast(t, 1_000, images)
 }
 
 // The power comes back and goes again while the piece is being opened.
 func TestAPowerCutWhileRecoveringTakesNothingMore(t *testing.T) {
 	t.Parallel()
 	w := newWorker()
-	points, images := 0, 0
+	points, images, all := 0, 0, 0
+	part := 37 // of the images, one in so many: the lines written once more make many of them
+	if hasty() {
+		part = 997
+	}
 	w.workThrough(t, aFortnight(), func(op string) {
 		n := 0
 		for cut, image := range w.disk.Images() {
 			if n++; n%151 != 1 { // some of each point
 				continue
 			}
-			next := newWorkerOn(image)
-			next.ids, next.id, next.put, next.shown = w.ids, w.id, w.put, w.shown
-			image.Before = func(again disk.Op) *disk.Fault {
+			next := w.on(image())
+			next.disk.Before = func(again disk.Op) *disk.Fault {
 				if !again.Call.Changes() {
 					return nil
 				}
 				points++
-				for second, image := range image.Images() {
+				for second, image := range next.disk.Images() {
+					if all++; all%part != 0 {
+						continue
+					}
 					images++
-					require.NoError(t, w.witness(image), "before %s: %s; opened, before %s: %s", op, cut, again, second)
+					require.NoError(t, w.glance(image(), images%4 == 0), "before %s: %s; opened, before %s: %s", op, cut, again, second)
 				}
 				return nil
 			}
@@ -124,6 +147,6 @@ func TestAPowerCutWhileRecoveringTakesNothingMore(t *testing.T) {
 		}
 	})
 	figures.Say(t, "%d points, %d images, 0 lost, 0 wrong", points, images)
-	assert.GreaterOrEqual(t, points, 1_600)
-	assert.GreaterOrEqual(t, images, 1_800)
+	atLeast(t, 1_600, points)
+	atLeast(t, 1_800, images)
 }

@@ -2,6 +2,7 @@ package ordeal_test
 
 import (
 	"errors"
+	"slices"
 
 	"bypeg/tui/internal/disk"
 	"bypeg/tui/save"
@@ -9,9 +10,7 @@ import (
 
 // witness opens what is left of the worker's piece on another disk, and works on.
 func (w *worker) witness(left *disk.Disk) error {
-	other := newWorkerOn(left)
-	other.ids, other.id, other.put, other.shown = w.ids, w.id, w.put[:len(w.put):len(w.put)], w.shown
-	return other.goOn()
+	return w.on(left).goOn()
 }
 
 // glance opens what is left of the worker's piece, and works on only where thorough.
@@ -19,9 +18,7 @@ func (w *worker) glance(left *disk.Disk, thorough bool) error {
 	if thorough {
 		return w.witness(left)
 	}
-	other := newWorkerOn(left)
-	other.ids, other.id, other.put, other.shown = w.ids, w.id, w.put[:len(w.put):len(w.put)], w.shown
-	if err := open.do(other); err != nil && !(w.shown == 0 && nothing(err)) {
+	if err := open.do(w.on(left)); err != nil && !(w.shown == 0 && nothing(err)) {
 		return asBroken("open", err)
 	}
 	return nil
@@ -37,6 +34,7 @@ func (w *worker) goOn() error {
 		return asBroken("open", err)
 	}
 	w.put = w.put[:w.shown:w.shown] // what has not come through is not there any more
+	w.texts = slices.DeleteFunc(slices.Clone(w.texts), func(x text) bool { return !slices.Contains(w.put, x.at) })
 	for _, a := range []act{steps(1), leave, open} {
 		if err := a.do(w); err != nil {
 			return asBroken(a.name, err)

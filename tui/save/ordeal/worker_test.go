@@ -28,6 +28,13 @@ type worker struct {
 	id    string          // of the piece begun last, whether or not that has come to an end
 	put   []pattern.Place // all that was to be saved, in order
 	shown int             // how many of them were shown as saved: all of them, from the first
+	texts []text          // the pattern texts, in order
+}
+
+// text is a pattern text and the place at which the work goes on with it.
+type text struct {
+	at    pattern.Place
+	words string
 }
 
 func newWorker() *worker {
@@ -64,10 +71,13 @@ func must(err error) {
 
 // killed is the worker as another process sees its work once it has been killed: the
 // disk as it is, no locks, and nothing in memory but what the person remembers.
-func (w *worker) killed() *worker {
-	k := newWorkerOn(w.disk.Clone())
-	k.ids, k.id, k.put, k.shown = w.ids, w.id, slices.Clip(w.put), w.shown
-	return k
+func (w *worker) killed() *worker { return w.on(w.disk.Clone()) }
+
+// on is the worker as another process sees its work on another disk.
+func (w *worker) on(d *disk.Disk) *worker {
+	next := newWorkerOn(d)
+	next.ids, next.id, next.put, next.shown, next.texts = w.ids, w.id, slices.Clip(w.put), w.shown, slices.Clip(w.texts)
+	return next
 }
 
 // act is one thing that the program does with a piece. It remembers what it has tried
@@ -101,9 +111,11 @@ func brokenf(format string, args ...any) error { return broken{fmt.Sprintf(forma
 
 // begin begins the piece. A person who is told that it failed begins another.
 func begin(w *worker) error {
+	const words = "pegs = 26\n"
 	w.put, w.shown = []pattern.Place{pattern.Start()}, 0
+	w.texts = []text{{pattern.Start(), words}}
 	p, err := save.Begin(w.env, root, save.New{
-		Title: "Sluice Lane Mat", Source: "mat.toml", PatternText: []byte("pegs = 26\n"), Of: 26,
+		Title: "Sluice Lane Mat", Source: "mat.toml", PatternText: []byte(words), Of: 26,
 		Way: pattern.DefaultWay(pattern.RightHand),
 	})
 	if err != nil {
@@ -167,14 +179,15 @@ func (w *worker) notSaved(err error) error {
 }
 
 // changePattern goes on with another text.
-func changePattern(text string) act {
+func changePattern(words string) act {
 	var at pattern.Place
 	return act{"another pattern", func(w *worker) error {
 		if at == (pattern.Place{}) { // not the second try
 			at = w.next()
 			w.put = append(w.put, at)
+			w.texts = append(w.texts, text{at, words})
 		}
-		if err := w.piece.ChangePattern([]byte(text), at, 26); err != nil {
+		if err := w.piece.ChangePattern([]byte(words), at, 26); err != nil {
 			return w.notSaved(err)
 		}
 		w.shown = len(w.put)
@@ -221,7 +234,10 @@ func (w *worker) see(p *save.Piece, o save.Opening) error {
 	}
 	sure := w.shown
 	w.shown = at + 1
-	return w.remembered(o, sure)
+	if err := w.remembered(o, sure); err != nil {
+		return err
+	}
+	return w.rightPattern(p, o)
 }
 
 // answer holds that a question is asked only where a line that was not yet saved is
@@ -275,4 +291,23 @@ func (w *worker) remembered(o save.Opening, sure int) error {
 	w.put = append(have, w.put[w.shown:]...)
 	w.shown = len(have)
 	return nil
+}
+
+// rightPattern holds that the piece goes on with the text that its place is in, and that
+// nothing is said of damage but to lines, unless a call is failing right now.
+func (w *worker) rightPattern(p *save.Piece, o save.Opening) error {
+	for _, n := range o.Notices {
+		if w.disk.Before == nil && !strings.Contains(n, "lines can't be read. Your place is not affected.") && !strings.Contains(n, "an interrupted line was skipped") {
+			return brokenf("NOTICE: %s", n)
+		}
+	}
+	for _, x := range slices.Backward(w.texts) {
+		if slices.Contains(w.put[:w.shown], x.at) {
+			if have := string(p.Pattern()); have != x.words {
+				return brokenf("PATTERN: it is %q, and was %q", have, x.words)
+			}
+			return nil
+		}
+	}
+	return brokenf("PATTERN: none was begun")
 }
