@@ -26,8 +26,8 @@ var (
 	errInvented = errors.New("invented")
 )
 
-// patience is how long a test waits for a word of a writer.
-const patience = 20 * time.Second
+// patience is how long a test waits for a word of a writer, or for its end.
+const patience = 30 * time.Second
 
 // run is a writer at work, from outside. It ends with the test at the latest.
 type run struct {
@@ -119,7 +119,7 @@ func (r *run) wait() int {
 	r.t.Helper()
 	if !r.ended {
 		r.ended = true
-		for r.hear(patience) == nil {
+		for end := time.Now().Add(patience); r.hear(time.Until(end)) == nil && time.Now().Before(end); {
 			continue
 		}
 		_ = r.cmd.Process.Kill() // where it has not come to an end
@@ -176,9 +176,14 @@ func (r *run) note(line string) {
 // until waits for a line that begins so, and returns the rest of it.
 func (r *run) until(beginning string) string {
 	r.t.Helper()
-	for {
-		if err := r.hear(patience); err != nil {
-			r.t.Fatalf("waited for %q: %v; the writer said:\n%s", beginning, err, strings.Join(r.said, "\n"))
+	for end := time.Now().Add(patience); ; {
+		err := r.hear(time.Until(end))
+		if err == nil && time.Now().After(end) {
+			err = os.ErrDeadlineExceeded
+		}
+		if err != nil {
+			said := r.said[max(0, len(r.said)-50):]
+			r.t.Fatalf("waited for %q: %v; the writer said:\n%s", beginning, err, strings.Join(said, "\n"))
 		}
 		if rest, ok := strings.CutPrefix(r.said[len(r.said)-1], beginning); ok {
 			return strings.TrimSpace(rest)
