@@ -31,7 +31,9 @@ const asAlone = "BYPEG_WILD_ALONE"
 func alone(t *testing.T) bool {
 	t.Helper()
 	if os.Getenv(asAlone) != "" {
-		require.NoError(t, syscall.Mount("none", "/", "", syscall.MS_REC|syscall.MS_PRIVATE, ""))
+		if err := syscall.Mount("none", "/", "", syscall.MS_REC|syscall.MS_PRIVATE, ""); err != nil {
+			figures.Skip(t, "the right to mount: "+err.Error())
+		}
 		return true
 	}
 	cmd := exec.Command(self, "-test.run=^"+t.Name()+"$", "-test.v", "-test.timeout=300s")
