@@ -172,6 +172,22 @@ func TestAPlaceIsMadeSureOfBeforeItIsShown(t *testing.T) {
 	assert.Equal(t, 0, s.fs.count("write"), "the second copy vouches for the last line")
 }
 
+// TestAPieceIsReadAfterItIsLocked: another program saves its last step and ends just
+// before the lock is taken.
+func TestAPieceIsReadAfterItIsLocked(t *testing.T) {
+	s := newStand(t)
+	id := s.worked(t, 2)
+	s.fs.failing(func(call, name string) error {
+		if call == "lock" {
+			line := Record{Number: 4, Prev: 3, Time: begin, Kind: Forward, Place: at(12, 3), Of: 26}.appendLine(nil, id)
+			s.setJournal(t, id, append(s.journalOf(t, id), line...))
+		}
+		return nil
+	})
+	_, o := s.open(t, id)
+	assert.Equal(t, at(12, 3), o.Place)
+}
+
 func TestAPlaceThatNoSyncVouchesForIsWrittenAgain(t *testing.T) {
 	t.Run("because the sync on opening fails", func(t *testing.T) {
 		s := newStand(t)

@@ -23,6 +23,11 @@ type Cut struct {
 	Parts []Left // of each undecided stretch
 }
 
+// Whole tells whether no stretch of bytes is damaged: each is lost or kept.
+func (c Cut) Whole() bool {
+	return !slices.ContainsFunc(c.Parts, func(l Left) bool { return l.Kind != Lost && l.Kind != Kept })
+}
+
 func (c Cut) String() string { return fmt.Sprintf("names %v, bytes %v", c.Moves, c.Parts) }
 
 // Left is what is left of a stretch of bytes.
