@@ -217,7 +217,7 @@ func (d *Desk) compareSource(o *Opened) {
 }
 
 // Settle answers which place is the right one.
-func (d *Desk) Settle(o *Opened, c save.Choice) (*Opened, error) {
+func (d *Desk) Settle(c save.Choice) (*Opened, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if !d.order.Pattern.Holds(c.Place) {
@@ -227,8 +227,10 @@ func (d *Desk) Settle(o *Opened, c save.Choice) (*Opened, error) {
 	if err != nil {
 		return nil, err
 	}
-	d.asked = opening.Question
-	settled := &Opened{Opening: opening, Order: o.Order}
+	settled, err := d.laid(opening) // the place may be one of another pattern
+	if err != nil {
+		return nil, err
+	}
 	d.compareSource(settled)
 	return settled, nil
 }

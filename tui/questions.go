@@ -151,7 +151,7 @@ func (m Model) patternQuestion(c *Change) ask.Question {
 		w.Lines = append(w.Lines, fmt.Sprintf("You are at %s: all you have worked is the same in both.", place))
 		w.Answers = append(w.Answers, "go on with the changed pattern at "+place)
 	}
-	w.Lines = append(w.Lines, "To keep it changes nothing; you are asked again at each start, for as long as the file is different.")
+	w.Lines = append(w.Lines, "If you keep it you are asked again at each start.")
 	return w
 }
 
@@ -159,8 +159,8 @@ func (m Model) patternQuestion(c *Change) ask.Question {
 func (m Model) answer(n int) (Model, tea.Cmd) {
 	switch m.asked {
 	case whichPlace:
-		o := m.opened
-		return m.reply(func() (*Opened, error) { return m.desk.Settle(o, o.Opening.Question.Choices[n]) })
+		c := m.opened.Opening.Question.Choices[n]
+		return m.reply(func() (*Opened, error) { return m.desk.Settle(c) })
 	case whichPattern:
 		if n == 1 {
 			return m.adopt()

@@ -184,9 +184,8 @@ func TestAPieceThatCannotBeWrittenShowsItsPlace(t *testing.T) {
 		d, p := r.work()
 		p.press("up", "space", "space")
 		d.Close()
-		text, path := r.journal()
-		header, _, _ := strings.Cut(text, "\n")
-		require.NoError(t, os.WriteFile(path, []byte(header+"\n"), 0o600))
+		text, _ := r.journal()
+		r.setJournal(strings.Join(strings.SplitAfter(text, "\n")[:3], "")) // an old copy
 		r.shut.Store(true)
 		_, p = r.work()
 		p.sees("the place is in doubt: you are asked when the piece can be worked")

@@ -243,13 +243,17 @@ func (p *program) farewell(desk *tui.Desk, end ending, err error) error {
 
 // sayFarewell says where the work stands.
 func (p *program) sayFarewell(f tui.Farewell) {
-	if f.Unsaved > 0 {
-		say(p.err, "error", fmt.Sprintf("%s lost: %s", track.Plural(f.Unsaved, "step"), notSaved(f.Err)))
+	switch steps := track.Plural(f.Unsaved, "step"); {
+	case f.Gone != "" && f.Unsaved > 0:
+		say(p.err, "error", fmt.Sprintf("%s lost, and all that was saved: the folder %s is gone", steps, f.Gone))
+	case f.Gone != "":
+		say(p.err, "error", fmt.Sprintf("all that was saved is lost: the folder %s is gone", f.Gone))
+	case f.Unsaved > 0:
+		say(p.err, "error", fmt.Sprintf("%s lost: %s", steps, notSaved(f.Err)))
 	}
 	says := f.Title + ": "
 	switch {
 	case f.Gone != "":
-		say(p.err, "error", fmt.Sprintf("the folder %s is gone, with all that was saved in it", f.Gone))
 		says += "it was at " + cmp.Or(f.Shown, f.Place)
 	case len(f.Asked) > 0:
 		says += "which place is the right one is not answered yet:\n  " + strings.Join(f.Asked, "\n  ")

@@ -88,7 +88,7 @@ func TestAChangedPatternIsAskedAboutAndThePlaceStays(t *testing.T) {
 	l = start(t, home, "work", file)
 	l.WaitText(t, "It had 49 rows and has 55")
 	l.waitSays("You are at row 10 peg 25: all you have worked is the same in both.")
-	l.waitSays("To keep it changes nothing; you are asked again at each start, for as long as the file is different. ▸ keep the pattern as the piece was begun go on with the changed pattern at row 10 peg 25")
+	l.waitSays("If you keep it you are asked again at each start. ▸ keep the pattern as the piece was begun go on with the changed pattern at row 10 peg 25")
 	l.Keys(t, term.Enter)
 	assert.Equal(t, before, l.waitAt(10, 5))
 	l.WaitText(t, "row 10 of 49")

@@ -130,11 +130,11 @@ func TestAFolderThatIsGone(t *testing.T) {
 		says  string
 	}{
 		{"with steps on the way", 2, leave,
-			`^bypeg: error: 2 steps lost: NOT SAVED: the saved file was changed by something else bypeg: error: the folder \S+ is gone, with all that was saved in it Sluice Cloth: it was at row 2 peg 21$`},
+			`^bypeg: error: 2 steps lost, and all that was saved: the folder \S+ is gone Sluice Cloth: it was at row 2 peg 21$`},
 		{"with steps on the way, by a signal", 2, func(l *loom) { l.Signal(l.t, syscall.SIGTERM) },
-			`^bypeg: error: 2 steps lost: .* is gone, with all that was saved in it Sluice Cloth: it was at row 2 peg 21$`},
+			`^bypeg: error: 2 steps lost, and all that was saved: the folder \S+ is gone Sluice Cloth: it was at row 2 peg 21$`},
 		{"with all saved", 0, func(l *loom) { l.Keys(l.t, "q") },
-			`^bypeg: error: the folder \S+ is gone, with all that was saved in it Sluice Cloth: it was at row 2 peg 23$`},
+			`^bypeg: error: all that was saved is lost: the folder \S+ is gone Sluice Cloth: it was at row 2 peg 23$`},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {

@@ -173,7 +173,7 @@ const barWidth = 8
 func (m Model) pieceLine(p Piece, titles int) string {
 	title := safetext.Pad(safetext.Cut(p.Title, titles), titles) + "  "
 	if p.Trouble != "" {
-		return title + m.style.Alert + " " + p.Trouble
+		return title + m.style.Alert + " can't be read" // the foot tells why
 	}
 	tail := fmt.Sprintf("%4d%%  %s", p.Progress.Percent(), Ago(p.Worked, m.now))
 	where := m.width - 2 - safetext.Width(title) - 2 - barWidth - len("  35%  3 weeks ago") - 1

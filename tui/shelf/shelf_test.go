@@ -28,7 +28,7 @@ func stock() shelf.Stock {
 			{ID: "a", Title: "Towpath Cloth", Where: "field, row 18 of 49", Progress: track.Count{Done: 35, Of: 100}, Worked: now.Add(-time.Hour)},
 			{ID: "b", Title: "Gauge-Board Cloth with a very long name", Where: "top border, row 71 of 77", Progress: track.Count{Done: 92, Of: 100}, Worked: now.AddDate(0, 0, -2)},
 			{ID: "c", Title: "Weir Collar", Where: "finished", Progress: track.Count{Done: 1, Of: 1}, Worked: now.AddDate(0, 0, -22)},
-			{ID: "d", Title: "qh2k7", Trouble: "no place can be read from the piece"},
+			{ID: "d", Title: "qh2k7", Trouble: "no place can be read from the piece: the bytes are kept as they are, and the work is not taken to be at row 1"},
 		},
 		Examples: []shelf.Example{
 			{Name: "quay-mat", Title: "Quay Mat", Size: "12 pegs, 15 rows"},
@@ -46,6 +46,14 @@ func newShelf(s shelf.Stock, w, h int) shelf.Model {
 func TestTheShelfAsItWasLookedAt(t *testing.T) {
 	golden.Check(t, "80x24", newShelf(stock(), 80, 24).View())
 	golden.Check(t, "40x12", newShelf(stock(), 40, 12).View())
+	read := newShelf(stock(), 40, 12)
+	for range 3 {
+		read, _ = read.Update(tea.KeyMsg{Type: tea.KeyDown})
+	}
+	golden.Check(t, "40x12 why", read.View())
+	told := stock()
+	told.Notice = "Towpath Cloth, 3 steps lost: NOT SAVED: disk full. Saved: row 18, 9 of 26 worked"
+	golden.Check(t, "40x12 told", newShelf(told, 40, 12).View())
 	golden.Check(t, "empty", newShelf(shelf.Stock{Examples: stock().Examples}, 80, 24).View())
 }
 
