@@ -173,9 +173,10 @@ func (m Model) answer(n int) (Model, tea.Cmd) {
 	m = m.sized()
 	switch {
 	case n == 0:
+		m.broken = false // it goes on
 		m.work.Retry()
 		return m, nil
-	case m.fromHome:
+	case m.toShelf():
 		return m.layAway()
 	}
 	return m, tea.Quit

@@ -111,15 +111,18 @@ func (m Model) leave() (Model, tea.Cmd) {
 	case m.screen == onAsk && m.asked == leavingUnsaved && !m.broken:
 		m.screen = onWork // only the answer leaves
 		return m.sized(), nil
-	case (m.screen == onWork || m.screen == onAsk) && m.fromHome:
+	case (m.screen == onWork || m.screen == onAsk) && m.toShelf():
 		return m.layAway()
 	}
 	return m, tea.Quit
 }
 
+// toShelf tells whether leaving the work leads to the shelf.
+func (m Model) toShelf() bool { return m.fromHome && !m.broken }
+
 // breakOff leaves the program from wherever it is.
 func (m Model) breakOff() (Model, tea.Cmd) {
-	m.broken, m.fromHome = true, false
+	m.broken = true
 	if m.screen == onChart {
 		m.screen = onWork
 	}

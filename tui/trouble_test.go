@@ -238,3 +238,55 @@ func TestAClockThatIsSetBackChangesNoPlace(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, pattern.Start(), o.Opening.Place)
 }
+
+func TestAnAnswerMayBringTheFormerPatternBack(t *testing.T) {
+	r := newRoom(t)
+	d, p := r.work()
+	p.press("up", "up", "up", "up", "space")
+	d.Close()
+	r.change(`rows = ["k", "k1, p2, k1"]`, `rows = ["k", "p1, k2, p1"]`)
+	d, p = r.work()
+	p.sees("has changed")
+	p.press("down", "enter")
+	p.sees("1 of 8 worked")
+	p.press("space")
+	d.Close()
+	text, _ := r.journal()
+	former, _, ok := strings.Cut(text, " pattern phase=")
+	require.True(t, ok)
+	r.setJournal(former[:strings.LastIndex(former, "\n")+1]) // an old copy
+
+	_, p = r.work()
+	p.sees("▸ row 4 peg 6, from the second copy")
+	p.press("down")
+	p.sees("▸ row 4 peg 7, from the journal")
+	p.press("enter")
+	p.sees("The pattern of Test Weir Mat has changed")
+	p.press("enter")
+	p.sees("1 of 8 worked")
+	p.sees("THEN  knit 1") // k1, p2, k1 within sides of two
+}
+
+func TestWhoGoesOnAfterCtrlCIsNotOnTheWayOutAnyMore(t *testing.T) {
+	r := newRoom(t)
+	p := r.onShelf(r.desk())
+	p.press("enter")
+	p.sees("casting on")
+	p.press("space")
+	p.sees("[")
+	r.full.Store(true)
+	p.press("space")
+	p.sees("NOT SAVED: disk full")
+	p.press("ctrl+c")
+	p.sees("Not everything is saved")
+	r.full.Store(false)
+	p.press("enter")
+	p.seesNot("Not everything is saved")
+	p.sees("2 of 8 loops")
+	p.until("it to be saved", func() bool { return !strings.Contains(p.view(), "NOT SAVED") })
+	p.press("q")
+	p.sees("On the loom")
+	p.press("q")
+	p.ends()
+	assert.False(t, p.model.(tui.Model).Interrupted())
+}
