@@ -61,9 +61,10 @@ type Piece struct {
 // nameLimit is how many bytes a title or source may have.
 const nameLimit = 4 << 10
 
-// firstWrite is more than the making of a piece can leave in its journal when it is
-// cut short: a header and one record.
-const firstWrite = 64 << 10
+// firstWrite is more than the making of a piece leaves in its journal when it is cut
+// short: a header and one record. Only names of many hundreds of letters make it more,
+// and then what is left counts as damage, which errs on the safe side.
+const firstWrite = 2 << 10
 
 // validID tells whether an id can be a folder's name and nothing else.
 func validID(id string) bool {
