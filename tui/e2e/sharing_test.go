@@ -54,6 +54,20 @@ func TestASecondTerminalLooksOnAndTakesOver(t *testing.T) {
 	assert.Equal(t, "Sluice Cloth: cast-on, 6 of 30, saved", second.Text())
 }
 
+func TestASecondTerminalTakesOverFromAKilledOne(t *testing.T) {
+	t.Parallel()
+	home := t.TempDir()
+	first := cloth(t, home)
+	first.toRow(2)
+	first.steps(7)
+	first.waitAt(2, 7)
+	second := cloth(t, home)
+	second.WaitText(t, "open in another terminal")
+	first.Kill()
+	second.WaitText(t, "the other terminal left it: you work it now")
+	second.workOn(home, place{2, 7})
+}
+
 func TestWhoOnlyLookedSavesNothing(t *testing.T) {
 	t.Parallel()
 	home := t.TempDir()
