@@ -91,7 +91,7 @@ func (p *Program) Quit(t testing.TB) (tea.Model, error) {
 }
 
 // Wait waits for the program's end and gives its last model and its error. After
-// 5 seconds the test fails with the whole screen.
+// 15 seconds the test fails with the whole screen.
 func (p *Program) Wait(t testing.TB) (tea.Model, error) {
 	t.Helper()
 	select {

@@ -23,8 +23,9 @@ import (
 //     races with a Read under way.
 
 const (
-	// deadline is how long any wait may take before the test fails.
-	deadline = 5 * time.Second
+	// deadline is how long any wait may take before the test fails. A disk that many
+	// tests sync may stand still for seconds.
+	deadline = 15 * time.Second
 	// pollEvery is how often a wait looks at the screen.
 	pollEvery = 2 * time.Millisecond
 )
@@ -206,7 +207,7 @@ func (s *Screen) mode(m ansi.Mode) bool {
 	return s.modes[m]
 }
 
-// WaitFor waits until cond holds of the screen. After 5 seconds the test fails
+// WaitFor waits until cond holds of the screen. After 15 seconds the test fails
 // with what was waited for and the whole screen.
 func (s *Screen) WaitFor(t testing.TB, what string, cond func(*Screen) bool) {
 	t.Helper()

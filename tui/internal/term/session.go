@@ -212,7 +212,7 @@ func (s *Session) Kill() { _ = s.cmd.Process.Kill() }
 // HangUp takes the terminal away, as a closed window or a lost line does.
 func (s *Session) HangUp() { _ = s.master.Close() }
 
-// Wait waits for the program's end and all its output. After 5 seconds the test
+// Wait waits for the program's end and all its output. After 15 seconds the test
 // fails with the whole screen.
 func (s *Session) Wait(t testing.TB) Exit {
 	t.Helper()
