@@ -179,7 +179,7 @@ func (d *Desk) laid(opening save.Opening) (*Opened, error) {
 	}
 	d.asked = opening.Question
 	if d.asked != nil && opening.LookOnly != "" { // it can't be answered here
-		opening.Place, opening.History = d.asked.Choices[0].Place, nil
+		opening.Place, opening.History = d.asked.Choices[0].Place, save.History{}
 		opening.Notices = append(opening.Notices, "the place is in doubt: you are asked when the piece can be worked")
 		d.asked = nil
 	}
@@ -246,7 +246,7 @@ func (d *Desk) Adopt(o *Opened) (*Opened, error) {
 	}
 	d.order.Pattern, d.text = p, string(o.Change.Text)
 	adopted := o.Opening
-	adopted.History = []save.Record{{Kind: save.PatternChanged, Place: at}}
+	adopted.History = save.History{} // rows of the former pattern cannot be undone in this one
 	return &Opened{Opening: adopted, Order: d.order}, nil
 }
 

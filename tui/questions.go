@@ -71,7 +71,7 @@ func (m Model) placeQuestion(q *save.Question) ask.Question {
 	if len(q.Choices) == 1 {
 		w.Title = title + ": go on from here?"
 	}
-	if why := whyAsked(q, len(m.opened.Opening.History) == 0); why != "" {
+	if why := whyAsked(q, m.opened.Opening.History.Len() == 0); why != "" {
 		w.Lines = append(w.Lines, why)
 	}
 	if n := m.opened.Dropped; n > 0 {

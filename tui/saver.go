@@ -14,9 +14,9 @@ var acts = map[save.Kind]track.Act{
 }
 
 // firstPlace is where the piece was begun, or where it went on with another pattern.
-func firstPlace(history []save.Record) pattern.Place {
+func firstPlace(history save.History) pattern.Place {
 	at := pattern.Start()
-	for _, r := range history {
+	for r := range history.All() {
 		if r.Kind == save.PatternChanged {
 			at = r.Place
 		}
@@ -26,9 +26,9 @@ func firstPlace(history []save.Record) pattern.Place {
 
 // events are the changes of place since the piece was begun, or since it went on with
 // another pattern: rows of the former one cannot be undone in this one.
-func events(history []save.Record) []track.Event {
+func events(history save.History) []track.Event {
 	var es []track.Event
-	for _, r := range history {
+	for r := range history.All() {
 		if r.Kind == save.PatternChanged {
 			es = nil
 		} else if act, ok := acts[r.Kind]; ok {

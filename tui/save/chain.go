@@ -28,62 +28,57 @@ import (
 
 // chain is the history, and what speaks against it.
 type chain struct {
-	kept  []Record // oldest first; empty only where there are no records
-	holes int
-	tips  []Record // the last record of each rival history, with the pattern that it was made with
+	ledger *ledger
+	kept   []link // oldest first; empty only where there are no records
+	told   []link // those of the kept that tell more than a place
+	top    Record // the last of them, which says where the work stands; zero where there is none
+	holes  int
+	tips   []Record // the last record of each rival history, with the pattern that it was made with
 
 	settled uint64 // an answer has settled what has lower numbers; 0 where none has
 }
 
-// top is the record that says where the work stands.
-func (c chain) top() Record {
-	if len(c.kept) == 0 {
-		return Record{}
+// follow finds the chain. In nearly every journal the records are the chain as they stand.
+func follow(l *ledger) chain {
+	c := chain{ledger: l}
+	if straight(l.links) {
+		c.kept = l.links
+		for _, r := range l.whole {
+			if r.Kind == Here {
+				c.settled = max(c.settled, r.Number)
+			}
+		}
+	} else {
+		newFollower(l).follow(&c)
 	}
-	return c.kept[len(c.kept)-1]
-}
-
-// follow finds the chain among records given in file order.
-func follow(records []Record) chain {
-	f := newFollower(records)
-	c := chain{kept: make([]Record, 0, len(records))}
-	onChain := make([]bool, len(records))
-	for i := f.topIndex(); i >= 0; {
-		r := records[i]
-		onChain[i] = true
-		c.kept = append(c.kept, r)
-		if r.Kind == Here && c.settled == 0 {
-			c.settled = r.Number
-		}
-		if r.Prev == 0 {
-			break
-		}
-		next := f.followed(i)
-		if next < 0 {
-			c.holes++
-			next = f.below(r.Prev, i)
-		}
-		i = next
-	}
-	slices.Reverse(c.kept)
-	var rivals []Record
-	for i, r := range records {
-		if !onChain[i] && r.Number > c.settled && !f.failedTry(i, c.kept) {
-			rivals = append(rivals, r)
+	for _, k := range c.kept {
+		if !k.plain() {
+			c.told = append(c.told, k)
 		}
 	}
-	c.tips = tipsOf(rivals)
-	for i := range c.tips {
-		c.tips[i].facts.pattern = f.pattern(c.tips[i])
+	if len(c.kept) > 0 {
+		c.top = l.record(c.kept[len(c.kept)-1])
 	}
 	return c
 }
 
+// straight tells whether each record follows the one before it.
+func straight(links []link) bool {
+	before := uint64(0)
+	for _, k := range links {
+		if k.prev != before {
+			return false
+		}
+		before = k.number
+	}
+	return true
+}
+
 // pattern is the mark of the pattern text that the kept records name last, or "".
 func (c chain) pattern() string {
-	for _, r := range slices.Backward(c.kept) {
-		if r.facts.pattern != "" {
-			return r.facts.pattern
+	for _, k := range slices.Backward(c.told) {
+		if mark := c.ledger.pattern(k); mark != "" {
+			return mark
 		}
 	}
 	return ""
@@ -93,19 +88,55 @@ func (c chain) pattern() string {
 // the one meant is then the nearest before, in file order. A Here record may follow
 // any of them, so it names the one.
 type follower struct {
-	records []Record
-	order   []int // of the records by number, and of equal numbers in file order
+	ledger *ledger
+	links  []link
+	order  []int // of the links by number, and of equal numbers in file order
 }
 
-func newFollower(records []Record) *follower {
-	f := &follower{records: records, order: make([]int, len(records))}
+func newFollower(l *ledger) *follower {
+	f := &follower{ledger: l, links: l.links, order: make([]int, len(l.links))}
 	for i := range f.order {
 		f.order[i] = i
 	}
 	slices.SortFunc(f.order, func(a, b int) int {
-		return cmp.Or(cmp.Compare(records[a].Number, records[b].Number), a-b)
+		return cmp.Or(cmp.Compare(f.links[a].number, f.links[b].number), a-b)
 	})
 	return f
+}
+
+// follow follows the chain down from its top.
+func (f *follower) follow(c *chain) {
+	c.kept = make([]link, 0, len(f.links))
+	onChain := make([]bool, len(f.links))
+	for i := f.topIndex(); i >= 0; {
+		k := f.links[i]
+		onChain[i] = true
+		c.kept = append(c.kept, k)
+		if c.settled == 0 && f.ledger.isHere(k) {
+			c.settled = k.number
+		}
+		if k.prev == 0 {
+			break
+		}
+		next := f.followed(i)
+		if next < 0 {
+			c.holes++
+			next = f.below(k.prev, i)
+		}
+		i = next
+	}
+	slices.Reverse(c.kept)
+	var rivals []int
+	for i, k := range f.links {
+		if !onChain[i] && k.number > c.settled && !f.failedTry(i, c.kept) {
+			rivals = append(rivals, i)
+		}
+	}
+	for _, i := range f.tips(rivals) {
+		tip := f.ledger.record(f.links[i])
+		tip.facts.pattern = f.pattern(i)
+		c.tips = append(c.tips, tip)
+	}
 }
 
 // topIndex is where the record with the highest number is, the last one of several,
@@ -120,7 +151,7 @@ func (f *follower) topIndex() int {
 // from is where in the order the numbers from the given one on begin.
 func (f *follower) from(number uint64) int {
 	n, _ := slices.BinarySearchFunc(f.order, number, func(i int, number uint64) int {
-		return cmp.Compare(f.records[i].Number, number)
+		return cmp.Compare(f.links[i].number, number)
 	})
 	return n
 }
@@ -130,6 +161,9 @@ func (f *follower) all(number uint64) []int { return f.order[f.from(number):f.fr
 
 // find is the record with that number that is nearest before from, or -1.
 func (f *follower) find(number uint64, from int) int {
+	if from > 0 && f.links[from-1].number == number { // no need to search: there is none nearer
+		return from - 1
+	}
 	places := f.all(number)
 	if len(places) == 0 {
 		return -1
@@ -144,26 +178,27 @@ func (f *follower) find(number uint64, from int) int {
 
 // followed is the record that the i-th one follows, or -1.
 func (f *follower) followed(i int) int {
-	r := f.records[i]
-	for _, at := range f.all(r.Prev) {
-		if r.follows != 0 && f.records[at].sum == r.follows {
-			return at
+	k := f.links[i]
+	if !k.plain() {
+		follows := f.ledger.whole[k.at].follows
+		for _, at := range f.all(k.prev) {
+			if follows != 0 && f.ledger.record(f.links[at]).sum == follows {
+				return at
+			}
 		}
 	}
-	return f.find(r.Prev, i)
+	return f.find(k.prev, i)
 }
 
-// pattern is the mark of the pattern text that the record was made with, or "" where no
-// record tells.
-func (f *follower) pattern(r Record) string {
-	i := slices.IndexFunc(f.records, func(o Record) bool { return o.Number == r.Number && o.sum == r.sum })
-	for i >= 0 && f.records[i].facts.pattern == "" {
-		i = f.followed(i)
+// pattern is the mark of the pattern text that the i-th record was made with, or ""
+// where no record tells.
+func (f *follower) pattern(i int) string {
+	for ; i >= 0; i = f.followed(i) {
+		if mark := f.ledger.pattern(f.links[i]); mark != "" {
+			return mark
+		}
 	}
-	if i < 0 {
-		return ""
-	}
-	return f.records[i].facts.pattern
+	return ""
 }
 
 // below is the record with the highest number below the given one, or -1.
@@ -172,62 +207,65 @@ func (f *follower) below(number uint64, from int) int {
 	if n == 0 {
 		return -1
 	}
-	return f.find(f.records[f.order[n-1]].Number, from)
+	return f.find(f.links[f.order[n-1]].number, from)
 }
 
 // failedTry tells whether the record is part of a write that failed and was made
 // again: see the note above.
-func (f *follower) failedTry(i int, kept []Record) bool {
-	number := f.records[i].Number
-	n, taken := slices.BinarySearchFunc(kept, number, func(r Record, number uint64) int {
-		return cmp.Compare(r.Number, number)
+func (f *follower) failedTry(i int, kept []link) bool {
+	number := f.links[i].number
+	n, taken := slices.BinarySearchFunc(kept, number, func(k link, number uint64) int {
+		return cmp.Compare(k.number, number)
 	})
-	if taken || n == len(kept) || kept[n].Prev >= number {
+	if taken || n == len(kept) || kept[n].prev >= number {
 		return false
 	}
+	r := f.ledger.record(f.links[i])
 	again := kept[n:min(len(kept), n+MaxBatch)]
-	if slices.ContainsFunc(again, f.records[i].sameStep) {
+	if slices.ContainsFunc(again, func(k link) bool { return r.sameStep(f.ledger.record(k)) }) {
 		return true
 	}
-	base := kept[n].Prev
-	for f.records[i].Prev > base {
-		if i = f.find(f.records[i].Prev, i); i < 0 {
+	base := kept[n].prev
+	for f.links[i].prev > base {
+		if i = f.find(f.links[i].prev, i); i < 0 {
 			return false
 		}
 	}
-	return f.records[i].Prev == base && f.records[i].sameStep(kept[n])
+	return f.links[i].prev == base && f.ledger.record(f.links[i]).sameStep(f.ledger.record(kept[n]))
+}
+
+// tips picks the records that no other of them follows.
+func (f *follower) tips(records []int) []int {
+	followed := make(map[uint64]bool)
+	for _, i := range records {
+		followed[f.links[i].prev] = true
+	}
+	return slices.DeleteFunc(records, func(i int) bool { return followed[f.links[i].number] })
 }
 
 // disputed tells whether place.toml has a place that the records know nothing of: it
 // is from another history, whose records are gone.
-func (c chain) disputed(second *secondCopy, records []Record) bool {
-	number, top := second.number, c.top()
+func (c chain) disputed(second *secondCopy) bool {
+	number := second.number
 	switch {
-	case number >= top.Number:
-		return number > top.Number || second.at != top.Place
+	case number >= c.top.Number:
+		return number > c.top.Number || second.at != c.top.Place
 	case number <= c.settled:
 		return false
 	}
 	taken := false
-	for _, r := range records {
-		if r.Number == number && r.Place == second.at {
-			return false
+	for _, k := range c.ledger.links {
+		if k.number == number {
+			if c.ledger.record(k).Place == second.at {
+				return false
+			}
+			taken = true
 		}
-		taken = taken || r.Number == number
 	}
 	if taken {
 		return true
 	}
-	next := c.kept[slices.IndexFunc(c.kept, func(r Record) bool { return r.Number > number })]
+	next := c.kept[slices.IndexFunc(c.kept, func(k link) bool { return k.number > number })]
 	// In a hole its line is damaged. In a gap it may have been a try, made again.
-	return next.Prev < number && next.Place != second.at
-}
-
-// tipsOf picks the records that no other of them follows.
-func tipsOf(records []Record) []Record {
-	followed := make(map[uint64]bool)
-	for _, r := range records {
-		followed[r.Prev] = true
-	}
-	return slices.DeleteFunc(records, func(r Record) bool { return followed[r.Number] })
+	return next.prev < number && c.ledger.record(next).Place != second.at
 }

@@ -29,7 +29,7 @@ func (s *stand) setJournal(t testing.TB, id string, data []byte) {
 // account reads a piece whose journal is data, with no second copy beside it.
 func accountOf(id string, data []byte) *account {
 	a := &account{scan: scanFiles(id, []string{"journal-0001.txt"}, [][]byte{data})}
-	a.chain = follow(a.scan.records)
+	a.chain = follow(a.scan.ledger)
 	return a
 }
 
@@ -54,7 +54,7 @@ func TestAJournalCutAnywhereKeepsEveryWholeLine(t *testing.T) {
 			continue
 		}
 		require.NoError(t, err, "cut after %d bytes", n)
-		require.Len(t, o.History, records, "cut after %d bytes", n)
+		require.Len(t, history(o), records, "cut after %d bytes", n)
 		require.Nil(t, o.Question)
 		if len(rest) > 0 {
 			require.Equal(t, []string{"an interrupted line was skipped; nothing saved was lost"}, o.Notices)
@@ -66,7 +66,7 @@ func TestAJournalCutAnywhereKeepsEveryWholeLine(t *testing.T) {
 		p, o = reopened(t, s, p)
 		p.letGo()
 		require.Equal(t, at(12, 20), o.Place)
-		require.Len(t, o.History, records+1)
+		require.Len(t, history(o), records+1)
 		require.Empty(t, o.Notices)
 		require.Nil(t, o.Question)
 	}
@@ -78,7 +78,7 @@ func TestAByteThatFlipsNeverInventsAPlace(t *testing.T) {
 	s := newStand(t)
 	id := s.worked(t, 6)
 	whole := s.journalOf(t, id)
-	sound := accountOf(id, whole).chain.kept
+	sound := history(accountOf(id, whole).opening())
 	lines := bytes.SplitAfter(whole, []byte{'\n'})
 	offset := 0
 	for i, line := range lines {
@@ -103,14 +103,14 @@ func TestAByteThatFlipsNeverInventsAPlace(t *testing.T) {
 func checkDamaged(t *testing.T, a *account, sound []Record, what string) {
 	t.Helper()
 	o := a.opening()
-	require.GreaterOrEqual(t, len(o.History), len(sound)-1, what)
+	require.GreaterOrEqual(t, o.History.Len(), len(sound)-1, what)
 	last := sound[len(sound)-1]
 	if o.Place != last.Place {
 		require.Equal(t, sound[len(sound)-2].Place, o.Place, what)
 		require.NotNil(t, o.Question, what)
 		require.Equal(t, DamagedEnd, o.Question.Kind, what)
 	}
-	for _, r := range o.History {
+	for _, r := range history(o) {
 		require.True(t, r.sameStep(sound[r.Number-1]), what)
 	}
 	require.True(t, o.Question != nil || len(o.Notices) > 0, "%s: nothing was said", what)
@@ -289,14 +289,15 @@ func FuzzScan(f *testing.F) {
 	f.Add([]byte("here row=1 done=2\n# x sum=00000000\n1 0 2026-01-02T19:05:40Z step phase=rows sum=00000000"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		a := accountOf("k7q2", data)
-		for _, r := range a.scan.records {
+		for _, k := range a.scan.links {
+			r := a.scan.record(k)
 			line := strings.TrimSuffix(string(r.appendLine(nil, "k7q2")), "\n")
 			_, sum, _ := strings.Cut(line, sumField)
 			if !bytes.Contains(data, []byte(sum)) && r.Text == "" && r.Kind != Begun {
 				t.Fatalf("%q is not in the file", line)
 			}
 		}
-		if len(a.scan.records) > 0 {
+		if len(a.scan.links) > 0 {
 			a.opening()
 		}
 	})

@@ -62,10 +62,10 @@ func TestADiskThatFillsUpAndIsFreed(t *testing.T) {
 		require.Zero(t, s.fs.count("create"), "the same file stays usable")
 		_, o := reopened(t, s, p)
 		require.Equal(t, at(12, 4), o.Place, "after %d bytes", short)
-		require.Equal(t, []Kind{Begun, Forward, Forward, Forward, Forward}, kinds(o.History), "no step counts twice")
+		require.Equal(t, []Kind{Begun, Forward, Forward, Forward, Forward}, kinds(history(o)), "no step counts twice")
 		require.Empty(t, o.Notices)
 		require.Nil(t, o.Question)
-		last := o.History[len(o.History)-1]
+		last := history(o)[len(history(o))-1]
 		require.EqualValues(t, 7, last.Number, "numbers whose write failed are not used again")
 	}
 }
@@ -93,7 +93,7 @@ func TestAFileWhoseSyncFailedIsNeverSyncedAgain(t *testing.T) {
 	touched = nil
 	_, o := reopened(t, s, p)
 	assert.Equal(t, at(12, 3), o.Place)
-	assert.Len(t, o.History, 4, "the failed try reached the disk and counts once")
+	assert.Len(t, history(o), 4, "the failed try reached the disk and counts once")
 	assert.Nil(t, o.Question)
 	assert.Empty(t, o.Notices)
 	assert.NotContains(t, touched, "sync journal-0001.txt")
@@ -124,7 +124,7 @@ func TestANewSegmentThatCannotBeMadeIsTriedAgain(t *testing.T) {
 			assert.Len(t, names, c.segments)
 			_, o := reopened(t, s, p)
 			assert.Equal(t, at(12, 1), o.Place)
-			assert.Len(t, o.History, 2)
+			assert.Len(t, history(o), 2)
 			assert.Empty(t, o.Notices)
 		})
 	}
@@ -203,7 +203,7 @@ func TestAPlaceThatNoSyncVouchesForIsWrittenAgain(t *testing.T) {
 		assert.Contains(t, string(data), "\n3 2 ")
 		_, o = s.open(t, id)
 		assert.Equal(t, at(12, 2), o.Place)
-		assert.Len(t, o.History, 3)
+		assert.Len(t, history(o), 3)
 		assert.Nil(t, o.Question)
 	})
 	t.Run("because it lies in a file that was left", func(t *testing.T) {

@@ -1,6 +1,7 @@
 package save
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -65,21 +66,22 @@ func (e *HeldError) Error() string { return "held by another" }
 var errTooLarge = errors.New("file too large")
 
 // mustBeRegular refuses what would block or surprise when opened: a pipe, a device,
-// a folder.
-func mustBeRegular(fsys FS, path string) error {
+// a folder. It returns the size of what it lets pass.
+func mustBeRegular(fsys FS, path string) (size int64, err error) {
 	info, err := fsys.Stat(path)
 	if err != nil {
-		return err
+		return 0, err
 	}
 	if !info.Mode().IsRegular() {
-		return fmt.Errorf("%s is not a regular file: move it away", path)
+		return 0, fmt.Errorf("%s is not a regular file: move it away", path)
 	}
-	return nil
+	return info.Size(), nil
 }
 
 // readFile reads a regular file of at most limit bytes.
 func readFile(fsys FS, path string, limit int64) (data []byte, err error) {
-	if err := mustBeRegular(fsys, path); err != nil {
+	size, err := mustBeRegular(fsys, path)
+	if err != nil {
 		return nil, err
 	}
 	f, err := fsys.Open(path)
@@ -87,14 +89,14 @@ func readFile(fsys FS, path string, limit int64) (data []byte, err error) {
 		return nil, err
 	}
 	defer f.Close()
-	data, err = io.ReadAll(io.LimitReader(f, limit+1))
-	if err != nil {
+	b := bytes.NewBuffer(make([]byte, 0, min(size, limit)+bytes.MinRead)) // it grows only if the file does
+	if _, err := b.ReadFrom(io.LimitReader(f, limit+1)); err != nil {
 		return nil, fmt.Errorf("read %s: %w", path, err)
 	}
-	if int64(len(data)) > limit {
+	if int64(b.Len()) > limit {
 		return nil, fmt.Errorf("read %s: %w", path, errTooLarge)
 	}
-	return data, nil
+	return b.Bytes(), nil
 }
 
 // replaceFile puts data under name in dir so that after a cut either the old file

@@ -79,9 +79,9 @@ func TestAPieceOfVersionOneOpensAsItWasLeft(t *testing.T) {
 	s := newStand(t)
 	s.takeGolden(t)
 	p, o := s.open(t, goldenID)
-	require.Len(t, o.History, len(goldenHistory))
+	require.Len(t, history(o), len(goldenHistory))
 	for i, want := range goldenHistory {
-		have := o.History[i]
+		have := history(o)[i]
 		assert.Equal(t, want.Time.Format(time.RFC3339), have.Time.Format(time.RFC3339), "number %d", want.Number)
 		want.Time, want.facts, want.follows, want.sum, want.line = have.Time, have.facts, have.follows, have.sum, have.line
 		assert.Equal(t, want, have)
@@ -130,7 +130,7 @@ func TestAPieceOfVersionOneIsGoneOnWith(t *testing.T) {
 	require.NoError(t, p.Close())
 	_, o := s.open(t, goldenID)
 	assert.Equal(t, at(12, 1), o.Place)
-	assert.Len(t, o.History, len(goldenHistory)+1)
+	assert.Len(t, history(o), len(goldenHistory)+1)
 	assert.Empty(t, o.Notices)
 	assert.Nil(t, o.Question)
 	after := filesOf(t, s, goldenID)

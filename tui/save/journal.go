@@ -62,18 +62,14 @@ func (j *journal) append(records []Record) error {
 }
 
 // again writes lines that have been read once more, as they are.
-func (j *journal) again(records []Record) error {
-	if len(records) == 0 {
+func (j *journal) again(lines []byte) error {
+	if len(lines) == 0 {
 		return nil
 	}
 	if err := j.ready(); err != nil {
 		return err
 	}
-	var b []byte
-	for _, r := range records {
-		b = append(append(b, r.line...), '\n')
-	}
-	return j.write(b)
+	return j.write(lines)
 }
 
 // lines writes the records out, each following the one before it.

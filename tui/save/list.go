@@ -1,6 +1,7 @@
 package save
 
 import (
+	"bytes"
 	"cmp"
 	"errors"
 	"fmt"
@@ -8,7 +9,6 @@ import (
 	"io/fs"
 	"path/filepath"
 	"slices"
-	"strings"
 	"time"
 
 	"bypeg/pattern"
@@ -113,8 +113,8 @@ func summarise(fsys FS, root, id string) (Summary, error) {
 	if err != nil {
 		return Summary{}, err
 	}
-	top := a.chain.top()
-	if len(a.scan.records) == 0 {
+	top := a.chain.top
+	if len(a.scan.links) == 0 {
 		top = Record{Place: a.copy.at, Of: a.copy.of, Time: a.copy.time}
 	}
 	return summary(id, a.facts, top), nil
@@ -145,39 +145,40 @@ func glance(fsys FS, dir, id string, names []string) (Summary, bool) {
 	if err != nil {
 		return Summary{}, false
 	}
-	s := scanFiles(id, nil, nil)
+	s := newScan(id)
 	s.file(tail)
-	kept := follow(s.records).kept
-	if len(kept) == 0 || kept[0].Number > second.number+1 || kept[len(kept)-1].Number < second.number {
+	s.dropRepeats(s.late)
+	c := follow(s.ledger)
+	if len(c.kept) == 0 || c.kept[0].number > second.number+1 || c.top.Number < second.number {
 		return Summary{}, false
 	}
-	for _, r := range kept {
-		if r.Kind == PatternChanged && r.Number > second.number {
+	for _, k := range c.told {
+		if r := s.record(k); r.Kind == PatternChanged && r.Number > second.number {
 			second.facts.pattern = r.facts.pattern
 		}
 	}
-	return summary(id, second.facts, kept[len(kept)-1]), true
+	return summary(id, second.facts, c.top), true
 }
 
 // readTail reads the last whole lines of a file.
-func readTail(fsys FS, path string) (string, error) {
-	if err := mustBeRegular(fsys, path); err != nil {
-		return "", err
+func readTail(fsys FS, path string) ([]byte, error) {
+	if _, err := mustBeRegular(fsys, path); err != nil {
+		return nil, err
 	}
 	f, err := fsys.Open(path)
 	if err != nil {
-		return "", err
+		return nil, err
 	}
 	defer f.Close()
 	info, err := f.Stat()
 	if err != nil {
-		return "", err
+		return nil, err
 	}
 	from := max(0, info.Size()-tailSize)
 	tail, err := io.ReadAll(io.NewSectionReader(f, from, tailSize))
 	if err != nil || from == 0 {
-		return string(tail), err
+		return tail, err
 	}
-	_, whole, _ := strings.Cut(string(tail), "\n")
+	_, whole, _ := bytes.Cut(tail, []byte{'\n'})
 	return whole, nil
 }

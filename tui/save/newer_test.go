@@ -68,7 +68,7 @@ func TestWhatANewerVersionTellsMoreIsReadPast(t *testing.T) {
 			p, o := s.open(t, id)
 			assert.Equal(t, c.lookOnly, o.LookOnly)
 			assert.Equal(t, at(12, 5), o.Place)
-			assert.Len(t, o.History, 6)
+			assert.Len(t, history(o), 6)
 			assert.Empty(t, o.Notices)
 			assert.Nil(t, o.Question)
 			assert.Equal(t, pieceTitle, p.Title())

@@ -8,8 +8,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-
-	"bypeg/pattern/safetext"
 )
 
 // # How a piece is opened
@@ -115,7 +113,7 @@ func (p *Piece) load() (Opening, error) {
 	}
 	text, same, err := a.readPattern(p.env.FS, p.dir)
 	if err != nil {
-		top := a.chain.top()
+		top := a.chain.top
 		return Opening{}, fmt.Errorf("the kept pattern is needed to go on; the place is %s: %w",
 			placeWords(top.Place, top.Of), err)
 	}
@@ -130,7 +128,7 @@ func (p *Piece) load() (Opening, error) {
 	if _, none := p.lock.(noLock); none {
 		o.Notices = append(o.Notices, noLocksNotice)
 	}
-	p.seen, p.facts, p.text, p.saved = seen, a.facts, text, a.chain.top()
+	p.seen, p.facts, p.text, p.saved = seen, a.facts, text, a.chain.top
 	p.copied = 0
 	if a.copy != nil {
 		p.copied = a.copy.number
@@ -157,7 +155,7 @@ func (p *Piece) prepare(a *account, o *Opening) {
 
 // makeSure brings the place to disk: see the note above.
 func (p *Piece) makeSure(a *account, asked bool) error {
-	t, top := a.scan.target, a.chain.top()
+	t, top := a.scan.target, a.chain.top
 	next := max(p.journal.next, a.scan.highest+1, a.number()+1)
 	p.journal = journal{fs: p.env.FS, dir: p.dir, seed: a.scan.seed, segment: t.number, next: next, top: top.Number}
 	if t.headed {
@@ -180,14 +178,14 @@ func (p *Piece) makeSure(a *account, asked bool) error {
 	return p.journal.again(a.unvouched())
 }
 
-// unvouched are the last records that may not be on disk: see the note above.
-func (a *account) unvouched() []Record {
-	last := a.chain.kept[max(0, len(a.chain.kept)-MaxBatch):]
-	n := slices.IndexFunc(last, func(r Record) bool { return r.Number > a.number() })
-	if n < 0 {
-		return nil
+// unvouched are the lines of the last records that may not be on disk: see the note above.
+func (a *account) unvouched() (lines []byte) {
+	for _, k := range a.chain.kept[max(0, len(a.chain.kept)-MaxBatch):] {
+		if k.number > a.number() {
+			lines = append(append(lines, a.scan.lineOf(k)...), '\n')
+		}
 	}
-	return last[n:]
+	return lines
 }
 
 // number is that of the second copy, 0 where there is none.
@@ -209,14 +207,14 @@ func readAccount(fsys FS, dir, id string) (*account, error) {
 	if a.scan, err = scanJournal(fsys, dir, id, names); err != nil {
 		return nil, err
 	}
-	a.chain = follow(a.scan.records)
+	a.chain = follow(a.scan.ledger)
 	a.copy, a.copied = readCopy(fsys, dir, a.scan.seed)
-	if len(a.scan.records) == 0 && a.copy == nil {
+	if len(a.scan.links) == 0 && a.copy == nil {
 		return nil, a.nothing()
 	}
 	var ok bool
 	if a.facts, ok = a.findFacts(); !ok {
-		top := a.chain.top()
+		top := a.chain.top
 		return nil, fmt.Errorf("%w: its place is %s, but what was begun can't be read: mend the first lines of the journal",
 			ErrUnreadable, placeWords(top.Place, top.Of))
 	}
@@ -247,7 +245,8 @@ func (a *account) findFacts() (f facts, ok bool) {
 		f, ok = a.copy.facts, true
 		mark, from = f.pattern, a.copy.number
 	}
-	for _, r := range a.chain.kept {
+	for _, k := range a.chain.told {
+		r := a.scan.record(k)
 		if r.Kind == Begun {
 			f, ok = r.facts, true
 		}
@@ -256,11 +255,11 @@ func (a *account) findFacts() (f facts, ok bool) {
 		}
 	}
 	if !ok { // the first record may be off the chain, which an answer began anew
-		i := slices.IndexFunc(a.scan.records, func(r Record) bool { return r.Kind == Begun })
+		i := slices.IndexFunc(a.scan.whole, func(r Record) bool { return r.Kind == Begun })
 		if i < 0 {
 			return f, false
 		}
-		f = a.scan.records[i].facts
+		f = a.scan.whole[i].facts
 	}
 	f.pattern = cmp.Or(mark, f.pattern)
 	return f, true
@@ -270,11 +269,11 @@ func (a *account) findFacts() (f facts, ok bool) {
 // one named last is gone, the one named before it is better than no work at all.
 func (a *account) readPattern(fsys FS, dir string) (text []byte, same bool, err error) {
 	text, same, err = readPattern(fsys, dir, a.facts.pattern)
-	for _, r := range slices.Backward(a.chain.kept) {
+	for _, k := range slices.Backward(a.chain.told) {
 		if !errors.Is(err, fs.ErrNotExist) {
 			break
 		}
-		if mark := r.facts.pattern; mark != "" && mark != a.facts.pattern {
+		if mark := a.scan.pattern(k); mark != "" && mark != a.facts.pattern {
 			a.facts.pattern = mark
 			text, _, err = readPattern(fsys, dir, mark)
 		}
@@ -285,11 +284,11 @@ func (a *account) readPattern(fsys FS, dir string) (text []byte, same bool, err 
 // patternInDoubt tells whether the pattern may have been changed by a record that
 // cannot be read: there is a hole, and a kept pattern that nothing names.
 func (a *account) patternInDoubt(names []string) bool {
-	if a.chain.holes == 0 || a.number() >= a.chain.top().Number {
+	if a.chain.holes == 0 || a.number() >= a.chain.top.Number {
 		return false
 	}
 	known := map[string]bool{patternName(a.facts.pattern): true}
-	for _, r := range a.scan.records {
+	for _, r := range a.scan.whole {
 		known[patternName(r.facts.pattern)] = true
 	}
 	return slices.ContainsFunc(names, func(name string) bool {
@@ -300,13 +299,8 @@ func (a *account) patternInDoubt(names []string) bool {
 
 // opening tells the account to a person.
 func (a *account) opening() Opening {
-	top := a.chain.top()
-	o := Opening{Place: top.Place, Of: top.Of, Time: top.Time, History: slices.Clone(a.chain.kept)}
-	for i, r := range o.History {
-		if r.Text != "" {
-			o.History[i].Text = safetext.Clean(r.Text)
-		}
-	}
+	top := a.chain.top
+	o := Opening{Place: top.Place, Of: top.Of, Time: top.Time, History: History{a.scan.ledger, a.chain.kept}}
 	if a.scan.torn {
 		o.Notices = append(o.Notices, tornNotice)
 	}

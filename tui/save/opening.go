@@ -15,7 +15,7 @@ type Opening struct {
 	Place   pattern.Place // of the last record; the zero place where there is none
 	Of      int           // stitches of its row, 0 where not known
 	Time    time.Time     // when the piece was last worked
-	History []Record      // all that led to the place, oldest first
+	History History       // all that led to the place, oldest first
 	Notices []string      // what a person should know and need not answer
 
 	// Question is nil unless somebody must say which place is the right one. Until
@@ -136,8 +136,8 @@ const maxGuesses = 16
 // it, all the places are offered in one question.
 func ask(s *scan, c chain, second *secondCopy, mark string) *Question {
 	q := &Question{}
-	top := c.top()
-	doubt := second != nil && c.disputed(second, s.records)
+	top := c.top
+	doubt := second != nil && c.disputed(second)
 	if own := c.pattern(); doubt && own != "" {
 		mark = own
 	}

@@ -157,7 +157,7 @@ const lockName = "lock"
 // journal's size and identity on every step is what is left.
 func (p *Piece) takeLock() error {
 	path := filepath.Join(p.dir, lockName)
-	if err := mustBeRegular(p.env.FS, path); err != nil && !errors.Is(err, fs.ErrNotExist) {
+	if _, err := mustBeRegular(p.env.FS, path); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
 	holder := fmt.Sprintf("%s, since %s", p.env.Holder, p.env.Now().Format(minuteFormat))

@@ -118,7 +118,7 @@ func TestAPlaceInDoubtIsAskedAboutOnceAndForAll(t *testing.T) {
 				_, o = s.open(t, id)
 				assert.Equal(t, at(12, 6), o.Place)
 				assert.Nil(t, o.Question)
-				assert.Equal(t, Here, o.History[len(o.History)-2].Kind)
+				assert.Equal(t, Here, history(o)[len(history(o))-2].Kind)
 			})
 		}
 	}
@@ -162,11 +162,11 @@ func TestTheHistoryFollowsTheAnswer(t *testing.T) {
 	other = Record{Number: 5, Prev: 4, Time: begin, Kind: Forward, Place: at(14, 1), Of: 26}.appendLine(other, id)
 	require.NoError(t, os.WriteFile(s.path(id, "journal-0001 (copy).txt"), other, 0o600))
 	p, o := s.open(t, id)
-	require.Len(t, o.History, 6)
+	require.Len(t, history(o), 6)
 	o, err := p.Settle(at(14, 1), 26)
 	require.NoError(t, err)
 	var places []pattern.Place
-	for _, r := range o.History[1:] {
+	for _, r := range history(o)[1:] {
 		places = append(places, r.Place)
 	}
 	assert.Equal(t, []pattern.Place{at(12, 1), at(12, 2), at(12, 3), at(14, 1), at(14, 1)}, places)
@@ -200,7 +200,7 @@ func TestAnAnswerThatCouldNotBeSavedLeavesNoTrace(t *testing.T) {
 	require.ErrorIs(t, err, ErrNotSaved)
 	o, err := p.Settle(at(20, 0), 26)
 	require.NoError(t, err)
-	assert.Equal(t, at(15, 1), o.History[len(o.History)-2].Place, "a place of one's own follows the journal's")
+	assert.Equal(t, at(15, 1), history(o)[len(history(o))-2].Place, "a place of one's own follows the journal's")
 }
 
 func TestOneWhoLooksIsNotAsked(t *testing.T) {

@@ -120,7 +120,7 @@ func TestALongLineOfRecordsIsReadSoonUnderAnotherName(t *testing.T) {
 	_, o := s.open(t, "kept-aside")
 	t.Logf("opened in %v", time.Since(began))
 	assert.Less(t, time.Since(began), 10*time.Second)
-	assert.Len(t, o.History, events)
+	assert.Len(t, history(o), events)
 }
 
 func TestTheLikeliestNameOfAPieceIsTriedFirst(t *testing.T) {

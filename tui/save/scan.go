@@ -79,10 +79,9 @@ func journalNames(names []string) []string {
 // scan is what was found in the journal files of a piece. Files are read in order
 // and lines from top to bottom, so that "after" has a meaning among them.
 type scan struct {
-	seed    string
+	*ledger          // the records that check, each once
 	version int      // the highest that a header names
-	records []Record // those that check, in file order, each once
-	highest uint64   // the highest number among them
+	highest uint64   // the highest number among the records
 	foreign bool     // a line is whole but cannot be understood
 	torn    bool     // the last file ends within a line
 	tail    int      // how many bytes of lines that are not whole there are in all
@@ -92,14 +91,9 @@ type scan struct {
 	added   *added   // the last line written by hand after the last record
 	target  target   // the last segment: where the next line goes
 
-	headed bool                   // the file being read has a header that checks
-	found  bool                   // and a record that does
-	have   map[recordKey]struct{} // nil until it is needed
-}
-
-type recordKey struct {
-	number uint64
-	sum    uint32
+	headed bool  // the file being read has a header that checks
+	found  bool  // and a record that does
+	late   []int // the records that come after one with a higher number
 }
 
 // added is a place that a person wrote into the journal.
@@ -131,7 +125,7 @@ func scanJournal(fsys FS, dir, id string, names []string) (*scan, error) {
 	var best *scan
 	for _, seed := range seedsOf(id, files) {
 		found := scanFiles(seed, names, files)
-		if len(found.records) > 0 {
+		if len(found.links) > 0 {
 			return found, nil
 		}
 		// A header alone may have strayed in; where nothing checks, the folder's name counts.
@@ -172,14 +166,17 @@ func (s *scan) anything() bool { return s.version > 0 || s.foreign }
 // shortest is less than any record has bytes.
 const shortest = 64
 
+func newScan(seed string) *scan { return &scan{ledger: newLedger(seed)} }
+
 func scanFiles(seed string, names []string, files [][]byte) *scan {
 	most := 0 // records, and not of lines that are too short to be one
 	for _, data := range files {
 		most += min(bytes.Count(data, []byte{'\n'}), len(data)/shortest)
 	}
-	s := &scan{seed: seed, records: make([]Record, 0, most)}
+	s := newScan(seed)
+	s.links = make([]link, 0, most)
 	for i, data := range files {
-		headed := s.file(string(data))
+		headed := s.file(data)
 		if n, ok := segmentNumber(names[i]); ok {
 			s.target = target{
 				number:  n,
@@ -189,20 +186,29 @@ func scanFiles(seed string, names []string, files [][]byte) *scan {
 			}
 		}
 	}
+	s.dropRepeats(s.late)
 	return s
 }
 
 // file reads one file and tells whether it has a header and a record that check.
-func (s *scan) file(data string) (headed bool) {
+func (s *scan) file(data []byte) (headed bool) {
 	s.torn, s.headed, s.found = false, false, false
-	for data != "" {
-		var line string
-		var full bool
-		line, data, full = strings.Cut(data, "\n")
-		if full { // an editor of another system may have been at it
-			line = strings.TrimSuffix(line, "\r")
+	number := int32(len(s.files))
+	s.files = append(s.files, data)
+	p := &s.reader
+	for at := 0; at < len(data); {
+		if n := p.read(data[at:]); n > 0 {
+			s.lines++
+			s.keep(link{p.number, p.prev, number, int32(at)})
+			at += n
+			continue
 		}
-		s.line(line, full)
+		line, _, full := bytes.Cut(data[at:], []byte{'\n'})
+		at += len(line) + 1
+		if full { // an editor of another system may have been at it
+			line = bytes.TrimSuffix(line, []byte{'\r'})
+		}
+		s.line(string(line), full)
 	}
 	if !s.headed && s.found {
 		s.mangled++
@@ -235,7 +241,7 @@ func (s *scan) line(line string, full bool) {
 	switch verdict {
 	case sound:
 		s.lines++
-		s.keep(r)
+		s.keep(s.addWhole(r))
 	case foreign:
 		s.lines++
 		s.foreign = true
@@ -244,29 +250,13 @@ func (s *scan) line(line string, full bool) {
 	}
 }
 
-func (s *scan) keep(r Record) {
+func (s *scan) keep(k link) {
 	s.atEnd, s.added, s.found = nil, nil, true
-	if r.Number <= s.highest && s.has(r) {
-		return
+	if k.number <= s.highest {
+		s.late = append(s.late, len(s.links))
 	}
-	s.records = append(s.records, r)
-	s.highest = max(s.highest, r.Number)
-	if s.have != nil {
-		s.have[recordKey{r.Number, r.sum}] = struct{}{}
-	}
-}
-
-// has tells whether the record has been read before. Numbers ascend in almost every
-// journal, so that what is needed to know it is made when it is first asked for.
-func (s *scan) has(r Record) bool {
-	if s.have == nil {
-		s.have = make(map[recordKey]struct{}, len(s.records))
-		for _, r := range s.records {
-			s.have[recordKey{r.Number, r.sum}] = struct{}{}
-		}
-	}
-	_, seen := s.have[recordKey{r.Number, r.sum}]
-	return seen
+	s.links = append(s.links, k)
+	s.highest = max(s.highest, k.number)
 }
 
 // damagedLine keeps the whole records that lie within a line which does not check:
@@ -275,7 +265,7 @@ func (s *scan) damagedLine(line string, full bool) {
 	within := salvage(line, s.seed)
 	for _, r := range within {
 		s.lines++
-		s.keep(r)
+		s.keep(s.addWhole(r))
 	}
 	if !full {
 		s.torn = true

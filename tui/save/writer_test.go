@@ -78,8 +78,8 @@ func TestStepsAreSavedInOrderAndAcknowledged(t *testing.T) {
 	_, open := <-w.Acks()
 	assert.False(t, open, "the news end with the writer")
 	_, o := reopened(t, s, p)
-	require.Len(t, o.History, 201)
-	for i, r := range o.History[1:] {
+	require.Len(t, history(o), 201)
+	for i, r := range history(o)[1:] {
 		require.Equal(t, at(12, i+1), r.Place)
 	}
 }
@@ -144,7 +144,7 @@ func TestWhatCouldNotBeSavedIsKeptAndTriedAgain(t *testing.T) {
 			assert.Zero(t, unsaved)
 			_, o := reopened(t, s, p)
 			assert.Equal(t, at(12, int(all)), o.Place)
-			assert.Len(t, o.History, int(all)+1)
+			assert.Len(t, history(o), int(all)+1)
 		})
 	}
 }
@@ -247,5 +247,5 @@ func TestManyMayPutAtOnce(t *testing.T) {
 	require.NoError(t, err)
 	assert.Zero(t, unsaved)
 	_, o := reopened(t, s, p)
-	assert.Len(t, o.History, 401)
+	assert.Len(t, history(o), 401)
 }

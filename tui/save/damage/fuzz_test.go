@@ -7,6 +7,7 @@ import (
 	"hash/crc32"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -104,11 +105,12 @@ func openAny(t *testing.T, d *disk.Disk, files map[string][]byte) {
 		return
 	}
 	vouched := vouchedIn(files)
-	for _, r := range o.History {
+	history := slices.Collect(o.History.All())
+	for _, r := range history {
 		require.True(t, vouched.record(r), "%+v has no sum", r)
 	}
-	if len(o.History) > 0 {
-		require.Equal(t, o.History[len(o.History)-1].Place, o.Place)
+	if len(history) > 0 {
+		require.Equal(t, history[len(history)-1].Place, o.Place)
 	} else {
 		require.Zero(t, o.Place)
 		require.True(t, o.Question != nil || o.LookOnly != "")

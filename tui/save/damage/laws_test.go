@@ -99,7 +99,7 @@ func put(t *testing.T, d *disk.Disk, name string, data []byte) {
 func (l *life) opened(t *testing.T, b blow, p *save.Piece, o save.Opening) {
 	t.Helper()
 	number := 0 // of the last record that was found
-	for _, r := range o.History {
+	for r := range o.History.All() {
 		if int(r.Number) <= number || !l.made(r) {
 			require.Fail(t, "a history that never was", "%s: %+v after number %d", b.name, r, number)
 		}
@@ -110,7 +110,7 @@ func (l *life) opened(t *testing.T, b blow, p *save.Piece, o save.Opening) {
 		require.Equal(t, l.records[number-1].Place, o.Place, b.name)
 	}
 	if told := o.Question != nil || len(o.Notices) > 0; !told {
-		require.True(t, b.quiet, "%s: %d of %d records are found and nothing is said", b.name, len(o.History), records)
+		require.True(t, b.quiet, "%s: %d of %d records are found and nothing is said", b.name, o.History.Len(), records)
 	}
 	if number < records && !b.unseen && !b.torn {
 		require.NotNil(t, o.Question, "%s: the place is an earlier one and nobody is asked", b.name)
@@ -160,7 +160,7 @@ func (l *life) toldPattern(t *testing.T, b blow, p *save.Piece, o save.Opening) 
 	case wider:
 	case narrower:
 		require.False(t, l.sound(b.copy) && o.Question == nil, "%s: place.toml knows the pattern", b.name)
-		known := slices.ContainsFunc(o.History, func(r save.Record) bool { return r.Number == widened })
+		known := slices.ContainsFunc(slices.Collect(o.History.All()), func(r save.Record) bool { return r.Number == widened })
 		require.False(t, known, "%s: the pattern was changed", b.name)
 		require.True(t, o.Question != nil || len(o.Notices) > 0 || b.unseen, "%s: the former pattern, and nothing is said", b.name)
 	default:
@@ -189,9 +189,10 @@ func (l *life) goneOnWith(t *testing.T, b blow, d *disk.Disk, p *save.Piece, bef
 	require.Nil(t, o.Question, b.name)
 	require.Empty(t, o.LookOnly, b.name)
 	require.Equal(t, step.Place, o.Place, b.name)
-	require.Equal(t, step.Place, o.History[len(o.History)-1].Place, b.name)
-	for i, r := range before.History { // what was made sure of has another number
-		if !sameStep(r, o.History[i]) {
+	history := slices.Collect(o.History.All())
+	require.Equal(t, step.Place, history[len(history)-1].Place, b.name)
+	for i, r := range slices.Collect(before.History.All()) { // what was made sure of has another number
+		if !sameStep(r, history[i]) {
 			require.Fail(t, "a step was there before", "%s: %+v", b.name, r)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"testing"
 	"time"
 
@@ -65,10 +66,10 @@ func newLife(t testing.TB) *life {
 	p, o, err := save.Open(envOn(l.disk, id), root, id)
 	require.NoError(t, err)
 	require.NoError(t, p.Close())
-	require.Len(t, o.History, records)
+	require.Equal(t, records, o.History.Len())
 	require.Nil(t, o.Question)
 	require.Empty(t, o.Notices)
-	l.records = o.History
+	l.records = slices.Collect(o.History.All())
 	return l
 }
 

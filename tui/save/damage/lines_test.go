@@ -119,7 +119,7 @@ func (l *life) costsNothing(t *testing.T, b blow) {
 	p, o, err := save.Open(envOn(d, id), root, id)
 	require.NoError(t, err, b.name)
 	defer p.Close()
-	require.Len(t, o.History, records, b.name)
+	require.Equal(t, records, o.History.Len(), b.name)
 	require.Nil(t, o.Question, b.name)
 	require.Empty(t, o.Notices, b.name)
 }

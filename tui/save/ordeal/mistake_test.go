@@ -113,8 +113,13 @@ var mistakes = []mistake{
 		damage, "TestEveryBitOfAJournalFlipped",
 	},
 	{
+		"the sum of a plain line is not looked at", "plain.go",
+		"if binary.BigEndian.Uint64(text[end-8:]) != hexDigits(p.sum) {", "if hexDigits(p.sum) == 0 {",
+		damage, "TestEveryBitOfAJournalFlipped",
+	},
+	{
 		"nothing is read behind a line that does not check", "scan.go",
-		"s.line(line, full)\n", "n := len(s.atEnd)\n\t\ts.line(line, full)\n\t\tif len(s.atEnd) > n {\n\t\t\tbreak\n\t\t}\n",
+		"s.line(string(line), full)\n", "n := len(s.atEnd)\n\t\ts.line(string(line), full)\n\t\tif len(s.atEnd) > n {\n\t\t\tbreak\n\t\t}\n",
 		damage, "TestEveryBitOfAJournalFlipped",
 	},
 	{

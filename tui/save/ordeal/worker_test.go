@@ -256,8 +256,6 @@ func (w *worker) answer(p *save.Piece, o *save.Opening) error {
 	case settled.Place != was || settled.Question != nil:
 		return brokenf("the answer %v became %v, asked %v", was, settled.Place, settled.Question)
 	}
-	// The answer is a record of the same place.
-	settled.History = slices.DeleteFunc(settled.History, func(r save.Record) bool { return r.Kind == save.Here })
 	*o = settled
 	return nil
 }
@@ -266,7 +264,10 @@ func (w *worker) answer(p *save.Piece, o *save.Opening) error {
 // one was shown, a step may be missing before one that is there, and a notice says so.
 func (w *worker) remembered(o save.Opening, sure int) error {
 	var have []pattern.Place
-	for _, r := range o.History {
+	for r := range o.History.All() {
+		if r.Kind == save.Here { // an answer, of the place before it
+			continue
+		}
 		if len(have) == 0 || have[len(have)-1] != r.Place {
 			have = append(have, r.Place)
 		}

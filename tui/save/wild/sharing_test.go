@@ -115,7 +115,7 @@ func holds(t testing.TB, root string, writers ...*run) (asked bool) {
 	require.NoError(t, err)
 	defer func() { assert.NoError(t, p.Close()) }()
 	var places []int
-	for _, r := range o.History {
+	for r := range o.History.All() {
 		places = append(places, stepOf(r.Place))
 	}
 	if o.Question != nil {

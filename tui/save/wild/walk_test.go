@@ -4,6 +4,7 @@ package wild_test
 
 import (
 	"fmt"
+	"slices"
 
 	"bypeg/pattern"
 	"bypeg/tui/save"
@@ -32,13 +33,13 @@ func stepOf(at pattern.Place) int {
 func audit(o save.Opening) (steps map[int]bool, err error) {
 	steps = map[int]bool{0: true}
 	at, number := 0, uint64(0)
-	for i, r := range o.History {
+	for i, r := range slices.Collect(o.History.All()) {
 		n := stepOf(r.Place)
 		switch {
 		case r.Number <= number:
 			return nil, fmt.Errorf("record %d comes after %d", r.Number, number)
 		case (r.Kind == save.Begun) != (i == 0):
-			return nil, fmt.Errorf("record %d of %d is %s", i, len(o.History), r.Kind)
+			return nil, fmt.Errorf("record %d of %d is %s", i, o.History.Len(), r.Kind)
 		case r.Kind == save.Forward && n != at+1:
 			return nil, fmt.Errorf("step %d follows step %d", n, at)
 		}
