@@ -327,8 +327,9 @@ func (d *Desk) Reread() (*Opened, error) {
 }
 
 func (d *Desk) tracker(o *Opened) *track.Tracker {
-	t := track.New(o.Order, firstPlace(o.Opening.History), d.Lead)
-	t.Replay(events(o.Opening.History))
+	first, events := replayable(o.Opening.History)
+	t := track.New(o.Order, first, d.Lead)
+	t.Replay(events)
 	if t.Place() != o.Opening.Place {
 		return track.New(o.Order, o.Opening.Place, d.Lead)
 	}

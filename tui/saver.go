@@ -13,29 +13,18 @@ var acts = map[save.Kind]track.Act{
 	save.Undo: track.Undone, save.Redo: track.Redone, save.Here: track.Jumped,
 }
 
-// firstPlace is where the piece was begun, or where it went on with another pattern.
-func firstPlace(history save.History) pattern.Place {
-	at := pattern.Start()
+// replayable is where the piece was begun, or where it went on with another pattern, and
+// the changes of place since: rows of a former pattern cannot be undone in this one.
+func replayable(history save.History) (first pattern.Place, es []track.Event) {
+	first, es = pattern.Start(), make([]track.Event, 0, history.Len())
 	for r := range history.All() {
 		if r.Kind == save.PatternChanged {
-			at = r.Place
-		}
-	}
-	return at
-}
-
-// events are the changes of place since the piece was begun, or since it went on with
-// another pattern: rows of the former one cannot be undone in this one.
-func events(history save.History) []track.Event {
-	var es []track.Event
-	for r := range history.All() {
-		if r.Kind == save.PatternChanged {
-			es = nil
+			first, es = r.Place, es[:0]
 		} else if act, ok := acts[r.Kind]; ok {
 			es = append(es, track.Event{Act: act, Place: r.Place})
 		}
 	}
-	return es
+	return first, es
 }
 
 // saver is the writer as the work screen knows it.
