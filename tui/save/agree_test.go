@@ -10,6 +10,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"bypeg/pattern"
 )
 
 const agreeID = "k7q2"
@@ -80,71 +82,93 @@ func genLine(number, prev uint64) *rapid.Generator[string] {
 	})
 }
 
+// life is a journal while it is being drawn.
+type life struct {
+	lines   [][]byte
+	records []Record // made so far; the last one is gone on from
+}
+
 // genJournal draws a journal that has lived: gaps, rivals, tries made again, answers,
 // lines that are there twice, lines of other programs and pieces, and damage.
 func genJournal() *rapid.Generator[[]byte] {
 	return rapid.Custom(func(t *rapid.T) []byte {
-		var lines [][]byte
-		records := []Record{{Number: 1, Time: begin, Kind: Begun, Of: 26, facts: facts{pattern: "0a1b2c3d"}}}
-		records[0].sum = sumOf(records[0])
-		put := func(b []byte) { lines = append(lines, b) }
-		put([]byte(header(agreeID)))
-		put(records[0].appendLine(nil, agreeID))
+		l := &life{lines: [][]byte{[]byte(header(agreeID))}}
+		l.make(Record{Number: 1, Time: begin, Kind: Begun, Of: 26, facts: facts{pattern: "0a1b2c3d"}})
 		for range rapid.IntRange(0, 40).Draw(t, "lines") {
-			top := records[len(records)-1]
-			switch rapid.IntRange(0, 24).Draw(t, "what") {
-			case 0: // a gap
-				top.Number += uint64(rapid.IntRange(1, 20).Draw(t, "gap"))
-				records = append(records, top)
-				continue
-			case 1: // somebody goes on from an earlier one
-				records = append(records, records[rapid.IntRange(0, len(records)-1).Draw(t, "from")])
-				continue
-			case 2:
-				put(lines[rapid.IntRange(0, len(lines)-1).Draw(t, "again")])
-				continue
-			case 3:
-				put([]byte(rapid.SampledFrom([]string{"\n", "# my own words\n", "here row=3 done=1\n", "milk\n", "\f", "\f" + header(agreeID), header("k7q3")}).Draw(t, "by hand")))
-				continue
-			case 4, 5, 6:
-				put(sealed([]byte(genLine(top.Number+1, top.Number).Draw(t, "line"))))
-				continue
-			case 7: // an answer
-				r := next(t, top, Here)
-				before := records[rapid.IntRange(0, len(records)-1).Draw(t, "answer")]
-				r.Prev, r.follows, r.facts.pattern = before.Number, before.sum, rapid.SampledFrom([]string{"", "0a1b2c3d", "4e5f6a7b"}).Draw(t, "pattern")
-				r.Number = max(r.Number, r.Prev+1)
-				records = append(records, r)
-			case 8:
-				r := next(t, top, PatternChanged)
-				r.facts.pattern = "4e5f6a7b"
-				records = append(records, r)
-			case 9:
-				r := next(t, top, Noted)
-				r.Text = rapid.SampledFrom([]string{"", "blue", "\x1b[2J\n"}).Draw(t, "text")
-				records = append(records, r)
-			case 11:
-				put(next(t, top, Forward).appendLine(nil, "k7q3")) // a line of another piece
-				continue
-			case 10: // a try that failed is made again
-				r := top
-				r.Number += uint64(rapid.IntRange(1, 2).Draw(t, "burnt"))
-				records = append(records, r)
-			default:
-				records = append(records, next(t, top, rapid.SampledFrom([]Kind{Forward, Forward, Forward, Back, Jump, Undo, Redo}).Draw(t, "kind")))
+			if rapid.IntRange(0, 2).Draw(t, "out of the ordinary") == 0 {
+				l.event(t)
+			} else {
+				l.make(l.record(t))
 			}
-			r := &records[len(records)-1]
-			r.sum = sumOf(*r)
-			put(r.appendLine(nil, agreeID))
 		}
-		return damagedBy(t, bytes.Join(lines, nil))
+		return damagedBy(t, bytes.Join(l.lines, nil))
 	})
 }
 
-func next(t *rapid.T, top Record, kind Kind) Record {
-	phase := rapid.SampledFrom([]string{"rows", "rows", "rows", "bind-off"}).Draw(t, "phase")
-	at, _, _ := guessPlace(fmt.Sprintf("phase=%s row=%d done=%d", phase, map[string]int{"rows": rapid.IntRange(1, 3).Draw(t, "row")}[phase], rapid.IntRange(0, 12).Draw(t, "done")))
-	return Record{Number: top.Number + 1, Prev: top.Number, Time: top.Time.Add(7e9), Kind: kind, Place: at, Of: 26}
+// make writes a record.
+func (l *life) make(r Record) {
+	r.sum = sumOf(r)
+	l.records = append(l.records, r)
+	l.lines = append(l.lines, r.appendLine(nil, agreeID))
+}
+
+// record draws one that this program may write next.
+func (l *life) record(t *rapid.T) Record {
+	top := l.records[len(l.records)-1]
+	switch r := next(t, top); rapid.IntRange(0, 12).Draw(t, "record") {
+	case 0, 1:
+		before := top
+		if rapid.Bool().Draw(t, "another place") {
+			before = rapid.SampledFrom(l.records).Draw(t, "answer")
+		}
+		r.Kind, r.Prev, r.follows = Here, before.Number, before.sum
+		r.Number = max(r.Number, r.Prev+1)
+		r.facts.pattern = rapid.SampledFrom([]string{"", "0a1b2c3d", "4e5f6a7b"}).Draw(t, "pattern")
+		return r
+	case 2:
+		r.Kind, r.facts.pattern = PatternChanged, "4e5f6a7b"
+		return r
+	case 3:
+		r.Kind, r.Text = Noted, rapid.SampledFrom([]string{"", "blue", "\x1b[2J\n"}).Draw(t, "text")
+		return r
+	case 4: // a try that failed is made again
+		top.Number += uint64(rapid.IntRange(1, 2).Draw(t, "burnt"))
+		return top
+	default:
+		r.Kind = rapid.SampledFrom([]Kind{Forward, Forward, Forward, Back, Jump, Undo, Redo}).Draw(t, "kind")
+		return r
+	}
+}
+
+// event is what else may happen to a journal.
+func (l *life) event(t *rapid.T) {
+	top := l.records[len(l.records)-1]
+	line := ""
+	switch rapid.IntRange(0, 7).Draw(t, "event") {
+	case 0: // numbers are burnt
+		top.Number += uint64(rapid.IntRange(1, 20).Draw(t, "gap"))
+		l.records = append(l.records, top)
+	case 1: // somebody goes on from an earlier one
+		l.records = append(l.records, rapid.SampledFrom(l.records).Draw(t, "from"))
+	case 2: // a line is there twice
+		line = string(rapid.SampledFrom(l.lines).Draw(t, "again"))
+	case 3: // a person or a tool has been at it
+		line = rapid.SampledFrom([]string{"\n", "# my own words\n", "here row=3 done=1\n", "milk\n", "\f", "\f" + header(agreeID), header("k7q3")}).Draw(t, "by hand")
+	case 4: // a line strays in from another piece
+		line = string(next(t, top).appendLine(nil, "k7q3"))
+	default: // another program writes
+		line = string(sealed([]byte(genLine(top.Number+1, top.Number).Draw(t, "line"))))
+	}
+	l.lines = append(l.lines, []byte(line))
+}
+
+// next is a step that follows a record.
+func next(t *rapid.T, top Record) Record {
+	at := pattern.Place{Phase: pattern.Working, Row: rapid.IntRange(1, 3).Draw(t, "row"), Done: rapid.IntRange(0, 12).Draw(t, "done")}
+	if rapid.IntRange(0, 3).Draw(t, "bound off") == 0 {
+		at.Phase, at.Row = pattern.BindingOff, 0
+	}
+	return Record{Number: top.Number + 1, Prev: top.Number, Time: top.Time.Add(7 * time.Second), Kind: Forward, Place: at, Of: 26}
 }
 
 func sumOf(r Record) uint32 {
@@ -189,7 +213,7 @@ func genSecond() *rapid.Generator[*secondCopy] {
 			return nil
 		}
 		number := rapid.Uint64Range(0, 45).Draw(t, "number")
-		r := next(t, Record{Number: number, Time: begin}, Forward)
+		r := next(t, Record{Number: number, Time: begin})
 		return &secondCopy{version: copyVersion, number: number, time: r.Time, at: r.Place, of: r.Of, facts: facts{pattern: "0a1b2c3d"}}
 	})
 }
@@ -214,6 +238,25 @@ func TestALineIsReadInOnePassOnlyIfItReadsTheSame(t *testing.T) {
 		}
 	})
 	require.NotZero(t, taken)
+}
+
+// TestALineThatIsNotTakenLeavesNothingBehind reads a line before and after another one
+// that is given up at some place.
+func TestALineThatIsNotTakenLeavesNothingBehind(t *testing.T) {
+	const usual = "9 8 2026-01-02T19:05:40+01:00 step phase=rows row=1 done=2 of=26"
+	for _, c := range []struct{ is, becomes string }{
+		{"9 8", "9 9"}, {"-02T", "-32T"}, {"-02T", "-03t"}, {"19:", "29:"}, {"+01:00", "+99:00"}, {"+01:00", "+02:00?"},
+		{"step", "leap"}, {"step phase=rows", "back phase=steaming"}, {"phase=rows", "phase=finish "}, {"row=1", "row=x"},
+		{"done=2", "done=-2"}, {"of=26", "of="}, {"of=26", "of=26 mood=fair"},
+	} {
+		p := newPlainReader(agreeID)
+		line := sealed([]byte(usual))
+		require.NotZero(t, p.read(line))
+		want := p.record()
+		require.Zero(t, p.read(sealed([]byte(strings.Replace(usual, c.is, c.becomes, 1)))), c.becomes)
+		require.NotZero(t, p.read(line), c.becomes)
+		sameRecords(t, []Record{want}, []Record{p.record()})
+	}
 }
 
 // TestEveryStepIsReadInOnePass holds that the lines that this program writes for steps

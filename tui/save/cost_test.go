@@ -1,8 +1,6 @@
 package save
 
 import (
-	"bytes"
-	"hash/crc32"
 	"os"
 	"path/filepath"
 	"slices"
@@ -186,55 +184,6 @@ func TestTheListOfALongLifeReadsItsEndOnly(t *testing.T) {
 	if !testing.Short() && !raceEnabled {
 		assert.Less(t, best, 2*time.Millisecond)
 	}
-}
-
-// TestALongLifeOpensQuickly holds opening a piece against the least that reading its
-// journal can cost: the bytes read, parted into lines, and each line summed.
-func TestALongLifeOpensQuickly(t *testing.T) {
-	timed(t)
-	const tries, atMost = 7, 3.0
-	s := newStand(t)
-	s.env.FS = OS{}
-	id := s.longLife(t)
-	p, _ := s.open(t, id) // what was not sure to be on disk is written once more
-	require.NoError(t, p.Close())
-	open := func() {
-		p, o, err := Open(s.env, s.root, id)
-		require.NoError(t, err)
-		p.letGo()
-		require.Nil(t, o.Question)
-		require.Equal(t, lifeLong, o.History.Len())
-		require.Equal(t, at(1001, 0), o.Place)
-	}
-	least := func() {
-		data, err := os.ReadFile(s.path(id, "journal-0001.txt"))
-		require.NoError(t, err)
-		sums, lines := uint32(0), 0
-		for line := range bytes.Lines(data) {
-			sums ^= crc32.Checksum(line, castagnoli)
-			lines++
-		}
-		require.Equal(t, 1+lifeLong+7, lines)
-		require.NotZero(t, sums)
-	}
-	best := 0.0
-	for round := range rounds {
-		opened, read := time.Hour, time.Hour
-		for i := range tries {
-			a, b := interleaved(i%2 == 0, open, least)
-			opened, read = min(opened, a), min(read, b)
-		}
-		ratio := float64(opened) / float64(read)
-		figures.Say(t, "round %d: %d steps opened in %v; read, parted and summed in %v: ratio %.2f (best of %d)",
-			round+1, lifeLong, opened, read, ratio, tries)
-		if best == 0 || ratio < best {
-			best = ratio
-		}
-		if best <= atMost {
-			break
-		}
-	}
-	assert.LessOrEqual(t, best, atMost)
 }
 
 // countingFS counts the bytes that are read.

@@ -40,7 +40,7 @@ type plainReader struct {
 	day      [daySize]byte
 	zone     []byte
 	midnight time.Time
-	alike    []byte // the zone and all up to the number of stitches done
+	alike    []byte // the zone and all up to the number of the row
 }
 
 func newPlainReader(seed string) plainReader { return plainReader{seeded: checksum(seed, "")} }
@@ -64,12 +64,16 @@ func (p *plainReader) read(text []byte) int {
 	if i = p.middle(text, i+1); i == 0 {
 		return 0
 	}
-	done, i := digits(text, i, countDigits)
+	row, i := digits(text, i, countDigits)
+	if !startsAt(text, i, doneField) {
+		return 0
+	}
+	done, i := digits(text, i+len(doneField), countDigits)
 	if !startsAt(text, i, ofField) {
 		return 0
 	}
 	of, i := digits(text, i+len(ofField), countDigits)
-	p.place.Done, p.of = int(done), int(of)
+	p.place.Row, p.place.Done, p.of = int(row), int(done), int(of)
 	return p.end(text, i)
 }
 
@@ -120,9 +124,9 @@ const (
 	longestStamp = stampSize + len("+01:00")
 )
 
-// middle reads the time at text[i], the kind, the phase and the row, and returns where
-// the number of stitches done begins; 0 where these are not plain. But for the clock
-// they mostly are what they were in the line before.
+// middle reads the time at text[i], the kind and the phase, and returns where the number
+// of the row begins; 0 where these are not plain. But for the clock they mostly are what
+// they were in the line before.
 func (p *plainReader) middle(text []byte, i int) int {
 	zone := i + stampSize
 	end := zone + len(p.alike)
@@ -147,12 +151,6 @@ func (p *plainReader) another(text []byte, i int) int {
 	if end = p.words(text, end); end == 0 {
 		return 0
 	}
-	row, end := digits(text, end, countDigits)
-	if !startsAt(text, end, doneField) {
-		return 0
-	}
-	p.place.Row = int(row)
-	end += len(doneField)
 	p.alike = text[i+stampSize : end]
 	return end
 }
@@ -215,11 +213,6 @@ var plainKinds = [...]Kind{Forward, Back, Jump, Undo, Redo, Noted}
 // words reads the kind and the phase, and returns where the row's number begins; 0
 // where these are not plain.
 func (p *plainReader) words(text []byte, i int) int {
-	const usual = " step phase=rows row="
-	if startsAt(text, i, usual) {
-		p.kind, p.place.Phase = Forward, pattern.Working
-		return i + len(usual)
-	}
 	if !startsAt(text, i, " ") {
 		return 0
 	}
