@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"syscall"
 	"testing"
 
@@ -377,4 +378,41 @@ func TestABugInTheMiddleOfAWriteLosesNothing(t *testing.T) {
 	_, o := reopened(t, s, p)
 	assert.Equal(t, at(12, 1), o.Place)
 	assert.Nil(t, o.Question)
+}
+
+// TestAFullDiskKeepsNobodyFromWorking: a killed program left lines that should be written
+// once more, and there is no room for them.
+func TestAFullDiskKeepsNobodyFromWorking(t *testing.T) {
+	s := newStand(t)
+	id := s.worked(t, 2)
+	s.fs.failing(always("write", "", syscall.ENOSPC))
+	p, o := s.open(t, id)
+	assert.Empty(t, o.LookOnly)
+	assert.Equal(t, at(12, 2), o.Place)
+	assert.Equal(t, []string{"disk full: what was saved last may not outlive a power cut"}, o.Notices)
+	require.EqualError(t, p.Append([]Step{rowTwelve(3)}), "NOT SAVED: disk full. Saved: row 12, 2 of 26 worked")
+
+	s.fs.failing(nil)
+	before := s.journalOf(t, id)
+	require.NoError(t, p.Append([]Step{rowTwelve(3)}))
+	assert.Equal(t, 1, s.fs.count("write"), "the lines owed go with the step")
+	assert.Equal(t, 1, s.fs.count("sync"))
+	added := string(s.journalOf(t, id)[len(before):])
+	assert.Regexp(t, `^\n2 1 .*\n3 2 .*\n5 3 .*done=3.*\n$`, added)
+	require.NoError(t, p.Append([]Step{rowTwelve(4)}))
+	assert.Equal(t, 2, strings.Count(string(s.journalOf(t, id)), "\n3 2 "), "and only once")
+	_, o = reopened(t, s, p)
+	assert.Equal(t, at(12, 4), o.Place)
+	assert.Equal(t, 5, o.History.Len())
+	assert.Empty(t, o.Notices)
+}
+
+func TestTheSecondCopyDoesNotVouchForWhatIsOwed(t *testing.T) {
+	s := newStand(t)
+	id := s.worked(t, 2)
+	before := filesOf(t, s, id)[copyName]
+	s.fs.failing(always("write", "journal", syscall.ENOSPC))
+	p, _ := s.open(t, id)
+	require.NoError(t, p.Close())
+	assert.Equal(t, before, filesOf(t, s, id)[copyName])
 }

@@ -5,6 +5,7 @@ import (
 	"io"
 	"io/fs"
 	"path/filepath"
+	"slices"
 )
 
 // # How a step reaches the disk
@@ -38,6 +39,8 @@ type journal struct {
 	segment int    // the number of the last segment made or found
 	next    uint64 // the number of the next record
 	top     uint64 // the record that the next one follows
+
+	owed []byte // lines that are to be written once more, before any other: see open.go
 }
 
 // append saves the records as one write and one sync, giving them their numbers. On
@@ -51,25 +54,29 @@ func (j *journal) append(records []Record) error {
 	}()
 	err := j.ready()
 	if err == nil {
-		err = j.write(j.lines(records))
+		err = j.write(append(slices.Clip(j.owed), j.lines(records)...))
 	}
 	done = true
 	if err != nil {
 		return err
 	}
-	j.top = records[len(records)-1].Number
+	j.top, j.owed = records[len(records)-1].Number, nil
 	return nil
 }
 
-// again writes lines that have been read once more, as they are.
-func (j *journal) again(lines []byte) error {
-	if len(lines) == 0 {
+// pay writes the lines that are owed.
+func (j *journal) pay() error {
+	if len(j.owed) == 0 {
 		return nil
 	}
-	if err := j.ready(); err != nil {
-		return err
+	err := j.ready()
+	if err == nil {
+		err = j.write(j.owed)
 	}
-	return j.write(lines)
+	if err == nil {
+		j.owed = nil
+	}
+	return err
 }
 
 // lines writes the records out, each following the one before it.

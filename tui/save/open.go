@@ -21,7 +21,8 @@ import (
 // reach the disk, and are not brought there by another sync. Such lines can be in the
 // last batch only, for a batch follows one that is on disk. Unless the second copy,
 // which is written of what is on disk, vouches for them, the last lines are therefore
-// written once more, letter by letter. A line that is there twice counts once.
+// written once more, letter by letter. A line that is there twice counts once. Where
+// they cannot be written, for the disk is full, they go before the next step that can.
 //
 // A piece that cannot be written opens to look only. One whose place is in doubt is
 // left as it is until somebody has said which place is right.
@@ -145,7 +146,7 @@ func (p *Piece) prepare(a *account, o *Opening) {
 	}
 	if a.scan.version > version || a.scan.foreign {
 		o.LookOnly = "last worked with a newer version of the program"
-	} else if err := p.makeSure(a, o.Question != nil); err != nil {
+	} else if err := p.makeSure(a, o); err != nil {
 		o.LookOnly = reason(err)
 	}
 	if o.LookOnly != "" {
@@ -154,7 +155,7 @@ func (p *Piece) prepare(a *account, o *Opening) {
 }
 
 // makeSure brings the place to disk: see the note above.
-func (p *Piece) makeSure(a *account, asked bool) error {
+func (p *Piece) makeSure(a *account, o *Opening) error {
 	t, top := a.scan.target, a.chain.top
 	next := max(p.journal.next, a.scan.highest+1, a.number()+1)
 	p.journal = journal{fs: p.env.FS, dir: p.dir, seed: a.scan.seed, segment: t.number, next: next, top: top.Number}
@@ -172,10 +173,17 @@ func (p *Piece) makeSure(a *account, asked bool) error {
 	if err := p.env.FS.SyncDir(p.dir); err != nil {
 		return err
 	}
-	if asked {
+	if o.Question != nil {
 		return nil
 	}
-	return p.journal.again(a.unvouched())
+	p.journal.owed = a.unvouched()
+	err := p.journal.pay()
+	if err != nil && !errors.Is(err, ErrChangedUnderneath) {
+		// They go before the next step. The person may have to make room for both.
+		o.Notices = append(o.Notices, reason(err)+notSureNotice)
+		return nil
+	}
+	return err
 }
 
 // unvouched are the lines of the last records that may not be on disk: see the note above.

@@ -201,6 +201,7 @@ const (
 	copyDamagedNotice  = "the second copy of the place can't be read. Your place is not affected."
 	patternDoubtNotice = "the pattern may have been changed in a line that can't be read: compare it with your own copy before you go on"
 	patternNotice      = "the kept pattern was changed or damaged: compare it with your own copy before you go on"
+	notSureNotice      = ": what was saved last may not outlive a power cut"
 	noLocksNotice      = "this folder can't be locked: do not open the piece in two terminals"
 )
 

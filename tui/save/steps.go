@@ -93,7 +93,7 @@ func (p *Piece) copyDue() error {
 }
 
 func (p *Piece) bringCopy() error {
-	if p.copied == p.saved.Number {
+	if p.copied == p.saved.Number || len(p.journal.owed) > 0 { // the copy vouches for what is on disk
 		return nil
 	}
 	c := secondCopy{number: p.saved.Number, time: p.saved.Time, at: p.saved.Place, of: p.saved.Of, facts: p.facts}

@@ -49,7 +49,7 @@ var mistakes = []mistake{
 	},
 	{
 		"what a failed sync left is shown without being written again", "open.go",
-		"return p.journal.again(a.unvouched())", "return nil",
+		"p.journal.owed = a.unvouched()", "",
 		here, "TestAFailureThenAKillThenAPowerCut",
 	},
 	{
