@@ -131,7 +131,7 @@ func (l *life) record(t *rapid.T) Record {
 	case 3:
 		r.Kind, r.Text = Noted, rapid.SampledFrom([]string{"", "blue", "\x1b[2J\n"}).Draw(t, "text")
 		return r
-	case 4: // a try that failed is made again
+	case 4: // a step that failed is made again
 		top.Number += uint64(rapid.IntRange(1, 2).Draw(t, "burnt"))
 		return top
 	default:
@@ -144,8 +144,8 @@ func (l *life) record(t *rapid.T) Record {
 func (l *life) event(t *rapid.T) {
 	top := l.records[len(l.records)-1]
 	line := ""
-	switch rapid.IntRange(0, 7).Draw(t, "event") {
-	case 0: // numbers are burnt
+	switch rapid.IntRange(0, 9).Draw(t, "event") {
+	case 0: // numbers are lost
 		top.Number += uint64(rapid.IntRange(1, 20).Draw(t, "gap"))
 		l.records = append(l.records, top)
 	case 1: // somebody goes on from an earlier one
@@ -156,10 +156,23 @@ func (l *life) event(t *rapid.T) {
 		line = rapid.SampledFrom([]string{"\n", "# my own words\n", "here row=3 done=1\n", "milk\n", "\f", "\f" + header(agreeID), header("k7q3")}).Draw(t, "by hand")
 	case 4: // a line strays in from another piece
 		line = string(next(t, top).appendLine(nil, "k7q3"))
+	case 5, 6:
+		l.makeAgain(t)
 	default: // another program writes
 		line = string(sealed([]byte(genLine(top.Number+1, top.Number).Draw(t, "line"))))
 	}
 	l.lines = append(l.lines, []byte(line))
+}
+
+// makeAgain makes the last records again, or fewer of them, as after a write that failed.
+func (l *life) makeAgain(t *rapid.T) {
+	tried := slices.Clone(l.records[max(0, len(l.records)-rapid.IntRange(1, 5).Draw(t, "tried")):])
+	number, prev := l.records[len(l.records)-1].Number, tried[0].Prev
+	for _, r := range tried[:rapid.IntRange(1, len(tried)).Draw(t, "made again")] {
+		number++
+		r.Number, r.Prev, prev = number, prev, number
+		l.make(r)
+	}
 }
 
 // next is a step that follows a record.

@@ -90,11 +90,12 @@ func (c chain) pattern() string {
 type follower struct {
 	ledger *ledger
 	links  []link
-	order  []int // of the links by number, and of equal numbers in file order
+	order  []int       // of the links by number, and of equal numbers in file order
+	first  map[int]int // what beginning has found
 }
 
 func newFollower(l *ledger) *follower {
-	f := &follower{ledger: l, links: l.links, order: make([]int, len(l.links))}
+	f := &follower{ledger: l, links: l.links, order: make([]int, len(l.links)), first: make(map[int]int)}
 	for i := range f.order {
 		f.order[i] = i
 	}
@@ -226,12 +227,26 @@ func (f *follower) failedTry(i int, kept []link) bool {
 		return true
 	}
 	base := kept[n].prev
-	for f.links[i].prev > base {
-		if i = f.find(f.links[i].prev, i); i < 0 {
-			return false
+	first := f.beginning(i, base)
+	return first >= 0 && f.links[first].prev == base && f.ledger.record(f.links[first]).sameStep(f.ledger.record(kept[n]))
+}
+
+// beginning is the first record, above base, of those that lead to the i-th one; -1 where
+// one of them is missing. They lie in one gap, so that all of them have the same base.
+func (f *follower) beginning(i int, base uint64) int {
+	var passed []int
+	for i >= 0 && f.links[i].prev > base {
+		if first, known := f.first[i]; known {
+			i = first
+			break
 		}
+		passed = append(passed, i)
+		i = f.find(f.links[i].prev, i)
 	}
-	return f.links[i].prev == base && f.ledger.record(f.links[i]).sameStep(f.ledger.record(kept[n]))
+	for _, at := range passed {
+		f.first[at] = i
+	}
+	return i
 }
 
 // tips picks the records that no other of them follows.

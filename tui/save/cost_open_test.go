@@ -139,3 +139,22 @@ func TestWhatIsWrongInOnePlaceCostsALongLifeLittle(t *testing.T) {
 		})
 	}
 }
+
+// TestALongWorkThatWasLeftIsReadSoon has all of a long life in a gap between the first
+// record and the last. The limit is lax: once it took the square of its length.
+func TestALongWorkThatWasLeftIsReadSoon(t *testing.T) {
+	data := []byte(header("k7q2"))
+	put := func(r Record) { data = r.appendLine(data, "k7q2") }
+	put(Record{Number: 1, Time: begin, Kind: Begun, Of: 26, facts: facts{pattern: "0a1b2c3d"}})
+	for n := 2; n < lifeLong; n++ {
+		put(Record{Number: uint64(n), Prev: uint64(n - 1), Time: begin, Kind: Forward, Place: at(n/20+1, n%20), Of: 26})
+	}
+	put(Record{Number: 2 * lifeLong, Prev: 1, Time: begin, Kind: Forward, Place: at(maxRow, 3), Of: 26})
+	start := time.Now()
+	c := accountOf("k7q2", data).chain
+	figures.Say(t, "%d steps that were left, read in %v", lifeLong, time.Since(start))
+	assert.Less(t, time.Since(start), 10*time.Second)
+	assert.Len(t, c.kept, 2)
+	require.Len(t, c.tips, 1)
+	assert.Equal(t, uint64(lifeLong-1), c.tips[0].Number)
+}

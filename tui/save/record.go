@@ -58,6 +58,10 @@ type Record struct {
 	Of     int    // how many stitches the row (or cast-on, or bind-off) has
 	Text   string // a note's words
 
+	// Instead is, of Here, a place that had been saved, was not chosen, and may be on no
+	// other line; nil mostly.
+	Instead *pattern.Place
+
 	facts   facts  // what Begun tells of the piece; PatternChanged and Here tell the pattern
 	follows uint32 // of Here: the sum of the record it follows, where two have its number
 	sum     uint32 // as read
@@ -132,6 +136,9 @@ func (r Record) appendLine(b []byte, seed string) []byte {
 		if r.facts.pattern != "" {
 			b = append(b, " pattern="+r.facts.pattern...)
 		}
+		if at := r.Instead; at != nil {
+			b = fmt.Appendf(b, " instead=%s:%d:%d", at.Phase, at.Row, at.Done)
+		}
 	}
 	if r.Text != "" {
 		b = append(b, " text="+strconv.Quote(r.Text)...)
@@ -205,8 +212,24 @@ func (r *Record) setField(key, value string) bool {
 		sum, err := strconv.ParseUint(value, 16, 32)
 		r.follows = uint32(sum)
 		return err == nil
+	case "instead":
+		var ok bool
+		r.Instead, ok = parseInstead(value)
+		return ok
 	}
 	return r.facts.set(key, value)
+}
+
+// parseInstead reads a place like "rows:12:9": phase, row, stitches worked.
+func parseInstead(value string) (*pattern.Place, bool) {
+	var at pattern.Place
+	words := strings.Split(value, ":")
+	if len(words) != 3 {
+		return nil, false
+	}
+	phase, ok := pattern.ParsePhase(words[0])
+	at.Phase = phase
+	return &at, ok && setCount(&at.Row, words[1]) && setCount(&at.Done, words[2])
 }
 
 // set takes one fact as a journal or place.toml writes it.

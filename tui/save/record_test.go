@@ -102,6 +102,9 @@ func genRecord() *rapid.Generator[Record] {
 			r.facts = genFacts().Draw(t, "facts")
 		case Here:
 			r.follows = rapid.Uint32().Draw(t, "follows")
+			if rapid.Bool().Draw(t, "instead") {
+				r.Instead = &pattern.Place{Phase: pattern.Working, Row: rapid.IntRange(0, maxRow).Draw(t, "aside"), Done: 7}
+			}
 		case PatternChanged:
 			r.facts.pattern = genMark().Draw(t, "pattern")
 		}

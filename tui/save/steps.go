@@ -156,6 +156,7 @@ func (p *Piece) Settle(at pattern.Place, of int) (Opening, error) {
 			p.journal.top, here[0].follows = c.record.Number, c.record.sum
 		}
 	}
+	here[0].Instead = question.putAside(at, here[0].facts.pattern)
 	if err := p.journal.append(here); err != nil {
 		p.journal.top = before
 		return p.opening, &NotSavedError{Saved: p.saved.Place, Of: p.saved.Of, Err: err}
@@ -163,6 +164,19 @@ func (p *Piece) Settle(at pattern.Place, of int) (Opening, error) {
 	p.saved, p.facts.pattern = here[0], here[0].facts.pattern
 	_ = p.bringCopy() // what it says against the answer is out of date; tried again when it is next due
 	return p.load()
+}
+
+// putAside is a place that had been saved and is on no line of the journal, where the
+// answer is another one: place.toml will not have it any more. The answer then keeps it.
+// A place in another pattern than the answer's means nothing in this one.
+func (q *Question) putAside(answer pattern.Place, mark string) *pattern.Place {
+	for _, c := range q.Choices {
+		saved := c.Origin == FromMemory || c.Origin == FromCopy
+		if saved && c.record.Number == 0 && c.Place != answer && (c.pattern == mark || c.pattern == "") {
+			return &c.Place
+		}
+	}
+	return nil
 }
 
 // Reread reads the piece anew after ErrChangedUnderneath. Where the file now tells
