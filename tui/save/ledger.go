@@ -16,7 +16,7 @@ type ledger struct {
 	links []link   // in file order
 	whole []Record // those whose lines are not plain
 
-	reader plainReader
+	reader plainReader // for one record at a time, while the piece is being opened
 }
 
 func newLedger(seed string) *ledger { return &ledger{seed: seed, reader: newPlainReader(seed)} }
