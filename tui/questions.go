@@ -179,7 +179,7 @@ func (m Model) answer(n int) (Model, tea.Cmd) {
 	case m.toShelf():
 		return m.layAway()
 	}
-	return m, tea.Quit
+	return m.end()
 }
 
 // adopt goes on with the pattern as its file is now.

@@ -114,6 +114,13 @@ func (m Model) leave() (Model, tea.Cmd) {
 	case (m.screen == onWork || m.screen == onAsk) && m.toShelf():
 		return m.layAway()
 	}
+	return m.end()
+}
+
+// end ends the program. A key typed right behind the one that leaves comes too late: what
+// it did would be saved, and nobody would have seen it.
+func (m Model) end() (Model, tea.Cmd) {
+	m.busy = true
 	return m, tea.Quit
 }
 

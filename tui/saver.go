@@ -14,15 +14,26 @@ var acts = map[save.Kind]track.Act{
 }
 
 // replayable is where the piece was begun, or where it went on with another pattern, and
-// the changes of place since: rows of a former pattern cannot be undone in this one.
+// the changes of place since: rows of a former pattern cannot be undone in this one. Of a
+// history whose beginning is gone nothing is known but the first place left of it.
 func replayable(history save.History) (first pattern.Place, es []track.Event) {
-	first, es = pattern.Start(), make([]track.Event, 0, history.Len())
+	es = make([]track.Event, 0, history.Len())
+	begun := false
 	for r := range history.All() {
-		if r.Kind == save.PatternChanged {
+		act, changed := acts[r.Kind]
+		switch {
+		case !begun || r.Kind == save.PatternChanged:
 			first, es = r.Place, es[:0]
-		} else if act, ok := acts[r.Kind]; ok {
+			begun = true
+		case changed:
+			if r.Instead != nil { // undone, the answer leads to what it put aside
+				es = append(es, track.Event{Act: track.Jumped, Place: *r.Instead})
+			}
 			es = append(es, track.Event{Act: act, Place: r.Place})
 		}
+	}
+	if !begun {
+		first = pattern.Start()
 	}
 	return first, es
 }

@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	tea "github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -162,8 +163,47 @@ func TestAJournalThatIsGoneLeavesOneChoice(t *testing.T) {
 	p.seesNot("Two accounts")
 	p.press("enter")
 	p.sees("2 of 8 worked")
+	p.press("u")
+	p.sees("nothing to undo") // and not back at the cast-on
+	p.press("space", "u", "u")
+	p.sees("2 of 8 worked")
+}
+
+// The journal before the last two pegs comes back while the program works, and the person
+// says that it is right. The pegs they had seen saved can still be had.
+func TestAPlaceThatWasSavedAndNotChosenCanBeHadAgain(t *testing.T) {
+	r := newRoom(t)
+	d, p := r.work()
+	p.press("up", "space")
+	old, _ := r.journal()
+	p.press("space", "space")
+	p.until("all is saved", func() bool { now, _ := r.journal(); return strings.Count(now, "\n") == strings.Count(old, "\n")+2 })
+	r.setJournal(old)
 	p.press("space")
-	p.sees("[")
+	p.sees("▸ row 1 peg 4, as it was saved here")
+	p.rest()
+	p.press("down", "enter")
+	p.sees("1 of 8 worked")
+	for range 2 { // and after a restart
+		p.press("u")
+		p.sees("3 of 8 worked")
+		p.press("U")
+		p.sees("1 of 8 worked")
+		d.Close()
+		d, p = r.work()
+		p.sees("1 of 8 worked")
+	}
+}
+
+func TestAKeyBehindTheOneThatLeavesComesTooLate(t *testing.T) {
+	r := newRoom(t)
+	d, p := r.work()
+	p.press("up", "space")
+	p.model, _ = p.model.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("q")})
+	p.press("up", "space", "U")
+	p.sees("1 of 8 worked")
+	f, _ := d.Close()
+	assert.Equal(t, "row 1 peg 2", f.Place)
 }
 
 func TestAPieceThatCannotBeWrittenShowsItsPlace(t *testing.T) {

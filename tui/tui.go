@@ -37,7 +37,7 @@ type Model struct {
 	screen   screen
 	fromHome bool // leaving the work leads to the shelf, not out of the program
 	broken   bool // ctrl+c was pressed
-	busy     bool // another screen is on its way, and keys are not for this one any more
+	busy     bool // another screen, or the end, is on its way: keys are not for this one any more
 	deaf     bool // a screen came unasked: keys on their way were for the one before
 	passed   int  // keys passed over
 	working  bool // a piece is being worked, be its screen in hand or not

@@ -224,3 +224,33 @@ func TestASecondCopyThatIsOnlyBehindIsNotAskedAbout(t *testing.T) {
 		assert.Equal(t, at(12, 2), o.Place)
 	})
 }
+
+// TestAPlaceThatWasSavedAndNotChosenIsKept: the person says that the old journal is right,
+// at once or after a restart. What this program had saved is then in the answer's line,
+// and nowhere else.
+func TestAPlaceThatWasSavedAndNotChosenIsKept(t *testing.T) {
+	for _, restart := range []bool{false, true} {
+		s := newStand(t)
+		p := s.begun(t)
+		for i := range 3 {
+			require.NoError(t, p.Append([]Step{rowTwelve(i + 1)}))
+		}
+		s.setJournal(t, p.ID(), bytes.Join(bytes.SplitAfter(s.journalOf(t, p.ID()), []byte{'\n'})[:4], nil))
+		o, err := p.Reread()
+		require.NoError(t, err)
+		if restart {
+			p, o = reopened(t, s, p)
+		}
+		require.NotNil(t, o.Question)
+		_, err = p.Settle(at(12, 2), 26)
+		require.NoError(t, err)
+		_, o = reopened(t, s, p)
+		assert.Equal(t, at(12, 2), o.Place)
+		var last Record
+		for r := range o.History.All() {
+			last = r
+		}
+		require.NotNil(t, last.Instead)
+		assert.Equal(t, at(12, 3), *last.Instead)
+	}
+}
