@@ -151,6 +151,19 @@ func (d *Desk) Open(id string) (*Opened, error) {
 	if err := d.layAway(); err != nil {
 		return nil, err
 	}
+	o, err := d.take(id)
+	if err != nil && d.restorePattern(id, err) {
+		o, err = d.take(id)
+	}
+	if err != nil {
+		return nil, err
+	}
+	d.compareSource(o)
+	return o, nil
+}
+
+// take opens a piece and lays it on the desk.
+func (d *Desk) take(id string) (*Opened, error) {
 	piece, opening, err := save.Open(d.Env, d.Root, id)
 	if err != nil {
 		return nil, err
@@ -159,21 +172,40 @@ func (d *Desk) Open(id string) (*Opened, error) {
 	o, err := d.laid(opening)
 	if err != nil {
 		d.leavePiece()
-		return nil, err
 	}
-	d.compareSource(o)
-	return o, nil
+	return o, err
+}
+
+// restorePattern puts the pattern kept with a piece back, if that is what is the matter
+// and what it was begun from is still the same.
+func (d *Desk) restorePattern(id string, why error) bool {
+	var bad *save.PatternError
+	if !errors.As(why, &bad) {
+		return false
+	}
+	text, err := d.sourceText(bad.Source)
+	if err != nil {
+		return false
+	}
+	restored, err := save.RestorePattern(d.Env, d.Root, id, text)
+	return restored && err == nil
+}
+
+// sourceText is what a piece was begun from, as it is now.
+func (d *Desk) sourceText(name string) ([]byte, error) {
+	if text, ok := d.Example(name); ok {
+		return text, nil
+	}
+	return d.ReadFile(name)
 }
 
 // laid is the piece on the desk with the pattern it is made with, which somebody else
 // may have changed since it was last looked at.
 func (d *Desk) laid(opening save.Opening) (*Opened, error) {
-	title := d.piece.Title()
 	if text := d.piece.Pattern(); d.order.Pattern == nil || string(text) != d.text {
 		p, diags := file.Load(d.piece.Source(), text)
 		if p == nil {
-			return nil, fmt.Errorf("the pattern kept with %s is damaged (%v): put a sound copy of it into %s",
-				title, diags.Err(), filepath.Join(d.Root, d.piece.ID()))
+			return nil, &save.PatternError{Source: d.piece.Source(), Place: opening.Place, Of: opening.Of, Err: diags.Err()}
 		}
 		d.order, d.text = pattern.Order{Pattern: p, Way: d.piece.Way()}, string(text)
 	}
@@ -184,8 +216,7 @@ func (d *Desk) laid(opening save.Opening) (*Opened, error) {
 		d.asked = nil
 	}
 	if d.asked == nil && !d.order.Pattern.Holds(opening.Place) {
-		return nil, fmt.Errorf("the saved place of %s, %s row %d, is not in the pattern kept with it: put a sound copy of it into %s",
-			title, opening.Place.Phase, opening.Place.Row, filepath.Join(d.Root, d.piece.ID()))
+		return nil, &save.PatternError{Source: d.piece.Source(), Place: opening.Place, Of: opening.Of, Err: errors.New("it has no such place")}
 	}
 	return &Opened{Opening: opening, Order: d.order}, nil
 }
@@ -198,14 +229,8 @@ func (d *Desk) compareSource(o *Opened) {
 		return
 	}
 	name := d.piece.Source()
-	text, ok := d.Example(name)
-	if !ok {
-		var err error
-		if text, err = d.ReadFile(name); err != nil {
-			return
-		}
-	}
-	if string(text) == d.text {
+	text, err := d.sourceText(name)
+	if err != nil || string(text) == d.text {
 		return
 	}
 	now, _ := file.Load(name, text)

@@ -330,3 +330,39 @@ func TestWhoGoesOnAfterCtrlCIsNotOnTheWayOutAnyMore(t *testing.T) {
 	p.ends()
 	assert.False(t, p.model.(tui.Model).Interrupted())
 }
+
+// The pattern kept with a piece is gone, or damaged: what the piece was begun from is as
+// it was, and stands in for it.
+func TestThePatternKeptWithAPieceIsPutBack(t *testing.T) {
+	kept := func(r *room) string {
+		found, err := filepath.Glob(filepath.Join(r.root, "*", "pattern-*.toml"))
+		require.NoError(t, err)
+		require.Len(t, found, 1)
+		return found[0]
+	}
+	for name, harm := range map[string]func(path string){
+		"gone":    func(path string) { require.NoError(t, os.Remove(path)) },
+		"damaged": func(path string) { require.NoError(t, os.WriteFile(path, []byte("pattern = "), 0o600)) },
+	} {
+		t.Run(name, func(t *testing.T) {
+			r := newRoom(t)
+			d, p := r.work()
+			p.press("up", "space")
+			d.Close()
+			path := kept(r)
+			harm(path)
+			was := r.files["mat.toml"]
+			r.change("Test Weir Mat", "Another Mat")
+			_, err := r.desk().Work(r.source())
+			require.ErrorContains(t, err, "Put mat.toml back as it was when you last worked")
+			require.ErrorContains(t, err, "row 1")
+
+			r.files["mat.toml"] = was
+			_, p = r.work()
+			p.sees("1 of 8 worked")
+			p.press("space")
+			p.sees("2 of 8 worked")
+			assert.FileExists(t, path)
+		})
+	}
+}

@@ -2,6 +2,7 @@ package save
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"syscall"
@@ -40,6 +41,28 @@ var (
 	// The work is not taken to be at row 1.
 	ErrUnreadable = errors.New("no place can be read from the piece")
 )
+
+// PatternError says that the pattern kept with a piece is of no use. RestorePattern may
+// put the right one back.
+type PatternError struct {
+	Source string // what the piece was begun from, as given: not yet safe to show
+	Place  pattern.Place
+	Of     int
+	Err    error
+}
+
+// Error implements error.
+func (e *PatternError) Error() string {
+	why := reason(e.Err)
+	if errors.Is(e.Err, fs.ErrNotExist) {
+		why = "it is gone"
+	}
+	return fmt.Sprintf("the pattern kept with it is of no use: %s. The place is %s. Put %s back as it was when you last worked, and start again",
+		why, placeWords(e.Place, e.Of), safetext.Clean(e.Source))
+}
+
+// Unwrap gives the cause.
+func (e *PatternError) Unwrap() error { return e.Err }
 
 // NotSavedError says why steps are not on disk, and which place is.
 type NotSavedError struct {

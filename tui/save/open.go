@@ -115,8 +115,7 @@ func (p *Piece) load() (Opening, error) {
 	text, same, err := a.readPattern(p.env.FS, p.dir)
 	if err != nil {
 		top := a.chain.top
-		return Opening{}, fmt.Errorf("the kept pattern is needed to go on; the place is %s: %w",
-			placeWords(top.Place, top.Of), err)
+		return Opening{}, &PatternError{Source: a.facts.source, Place: top.Place, Of: top.Of, Err: err}
 	}
 	o := a.opening()
 	o.LookOnly, o.Held = p.opening.LookOnly, p.opening.Held

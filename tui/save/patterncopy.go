@@ -32,6 +32,21 @@ func readPattern(fsys FS, dir, mark string) (text []byte, same bool, err error) 
 	return text, patternMark(text) == mark, err
 }
 
+// RestorePattern puts the text that a piece is made with back where it was kept and is
+// gone or damaged. It tells whether it did: it does not where the text is another one.
+func RestorePattern(env Env, root, id string, text []byte) (restored bool, err error) {
+	dir := filepath.Join(root, id)
+	a, err := readAccount(env.FS, dir, id)
+	if err != nil {
+		return false, err
+	}
+	if _, same, err := readPattern(env.FS, dir, a.facts.pattern); err == nil && same || patternMark(text) != a.facts.pattern {
+		return false, nil
+	}
+	_, err = keepPattern(env.FS, dir, text)
+	return err == nil, err
+}
+
 // keepPattern puts a pattern text on disk. The copies of former texts stay.
 func keepPattern(fsys FS, dir string, text []byte) (mark string, err error) {
 	if len(text) > patternLimit {

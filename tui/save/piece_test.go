@@ -337,7 +337,7 @@ func TestAKeptPatternThatWasChangedIsTold(t *testing.T) {
 	require.NoError(t, os.Remove(path))
 	_, _, err := Open(s.env, s.root, id)
 	require.ErrorIs(t, err, fs.ErrNotExist)
-	assert.ErrorContains(t, err, "the place is row 12, 1 of 26 worked", "the place is told all the same")
+	assert.ErrorContains(t, err, "The place is row 12, 1 of 26 worked", "the place is told all the same")
 }
 
 func TestTheMachinesIDsAreIDsAndDiffer(t *testing.T) {

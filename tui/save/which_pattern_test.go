@@ -116,3 +116,21 @@ func TestAnAnswerNamesNoPatternThatIsNotThere(t *testing.T) {
 	assert.Equal(t, at(12, 5), o.Place)
 	assert.Equal(t, patternText, string(p.Pattern()))
 }
+
+func TestAKeptPatternIsPutBackByTheVeryTextOnly(t *testing.T) {
+	s := newStand(t)
+	id := s.changed(t)
+	kept := s.path(id, patternName(patternMark([]byte(otherText))))
+	put := func(text string) bool {
+		restored, err := RestorePattern(s.env, s.root, id, []byte(text))
+		require.NoError(t, err)
+		return restored
+	}
+	assert.False(t, put(otherText), "it is there")
+	require.NoError(t, os.WriteFile(kept, []byte("pegs"), 0o600))
+	assert.False(t, put(patternText), "it is the former one")
+	assert.True(t, put(otherText))
+	data, err := os.ReadFile(kept)
+	require.NoError(t, err)
+	assert.Equal(t, otherText, string(data))
+}
