@@ -101,11 +101,14 @@ func (d *Desk) Find(source string) (id string, found bool, err error) {
 }
 
 // Last is the id of the piece that was worked last and is not finished; false where
-// there is none.
+// there is none. Where there is but one that can't be read, that is an error.
 func (d *Desk) Last() (string, bool, error) {
 	all, err := save.List(d.Env, d.Root)
 	for _, s := range all {
-		if s.Err == "" && s.Place.Phase != pattern.Finishing {
+		switch {
+		case s.Err != "": // such come behind all others
+			return "", false, errors.New("a piece can't be read, and no other is in progress: bypeg alone shows it and says why")
+		case s.Place.Phase != pattern.Finishing:
 			return s.ID, true, nil
 		}
 	}

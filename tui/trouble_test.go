@@ -331,6 +331,22 @@ func TestWhoGoesOnAfterCtrlCIsNotOnTheWayOutAnyMore(t *testing.T) {
 	assert.False(t, p.model.(tui.Model).Interrupted())
 }
 
+func TestAPieceThatCannotBeReadIsNotPassedOver(t *testing.T) {
+	r := newRoom(t)
+	d, p := r.work()
+	p.press("up")
+	d.Close()
+	require.NoError(t, os.Rename(r.root, r.root+".aside"))
+	_, found, err := r.desk().Last()
+	require.NoError(t, err)
+	assert.False(t, found)
+	require.NoError(t, os.Rename(r.root+".aside", r.root))
+	_, path := r.journal()
+	require.NoError(t, os.Rename(filepath.Dir(path), filepath.Join(r.root, "my mat")))
+	_, _, err = r.desk().Last()
+	require.ErrorContains(t, err, "bypeg alone shows it and says why")
+}
+
 // The pattern kept with a piece is gone, or damaged: what the piece was begun from is as
 // it was, and stands in for it.
 func TestThePatternKeptWithAPieceIsPutBack(t *testing.T) {
