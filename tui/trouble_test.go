@@ -331,7 +331,7 @@ func TestWhoGoesOnAfterCtrlCIsNotOnTheWayOutAnyMore(t *testing.T) {
 	assert.False(t, p.model.(tui.Model).Interrupted())
 }
 
-func TestAPieceThatCannotBeReadIsNotPassedOver(t *testing.T) {
+func TestThePieceWorkedLastIsNotOneThatCannotBeRead(t *testing.T) {
 	r := newRoom(t)
 	d, p := r.work()
 	p.press("up")
