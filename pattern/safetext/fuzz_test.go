@@ -26,7 +26,7 @@ func FuzzClean(f *testing.F) {
 		require.Equal(t, one, Clean(one), "cleaning twice is cleaning once")
 		require.Equal(t, lines, CleanLines(lines), "cleaning lines twice is cleaning them once")
 		require.Equal(t, one, Clean(lines), "lines first, then one line")
-		require.Equal(t, lines, CleanLines(lines+one)[:len(lines)], "what follows changes nothing before it")
+		require.Equal(t, lines, CleanLines(lines + one)[:len(lines)], "what follows changes nothing before it")
 		require.Equal(t, strings.Count(s, "\n"), strings.Count(lines, "\n"))
 		require.Equal(t, visible(s), visible(one), "nothing that can be seen is lost")
 		require.Equal(t, visible(s), visible(lines), "nothing that can be seen is lost")
