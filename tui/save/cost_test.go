@@ -15,7 +15,7 @@ import (
 
 // rounds is how often a comparison of times is tried at most. The best one counts:
 // a law is one of the code, and what runs beside it can only make it look worse.
-const rounds = 3
+const rounds = 5
 
 // timed skips a test of times where times tell nothing.
 func timed(t *testing.T) {
