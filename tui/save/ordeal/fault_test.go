@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"runtime"
+	"slices"
 	"sync"
 	"sync/atomic"
 	"syscall"
@@ -23,9 +24,11 @@ func anEvening() []act {
 }
 
 // callsOf are the calls that the acts make where nothing goes wrong.
-func callsOf(acts []act) []disk.Op {
+func callsOf(acts []act) []disk.Op { return callsAt(newWorker(), acts) }
+
+// callsAt are those of a worker that has worked before.
+func callsAt(w *worker, acts []act) []disk.Op {
 	var ops []disk.Op
-	w := newWorker()
 	w.disk.Before = func(op disk.Op) *disk.Fault {
 		ops = append(ops, op)
 		return nil
@@ -155,22 +158,13 @@ func TestNoFailureThenAPowerCutTakesBackWhatWasShown(t *testing.T) {
 	inAll(t, all, func(tr trouble) error {
 		w := newWorker()
 		w.disk.Before = tr.before
-		n := 0
-		look := func(when string) error {
-			for cut, image := range w.disk.Images() {
-				if n++; hasty() && n%29 != 0 && !cut.Whole() {
-					continue
-				}
-				if err := w.glance(image(), images.Add(1)%16 == 0); err != nil {
-					return fmt.Errorf("%s: %s: %w", when, cut, err)
-				}
-			}
-			return nil
-		}
-		if err := w.work(anEvening(), func() error { return look("when it was told") }); err != nil {
+		n := tally{}
+		defer func() { images.Add(int64(n.tried)) }()
+		look := func() error { return w.cutPower(&n, oneIn(1)) }
+		if err := w.work(anEvening(), look); err != nil {
 			return err
 		}
-		return look("at the end")
+		return look()
 	})
 	figures.Say(t, "%d faults, %d images, 0 lost, 0 wrong", len(all), images.Load())
 	atLeast(t, 1_700, len(all))
@@ -179,13 +173,13 @@ func TestNoFailureThenAPowerCutTakesBackWhatWasShown(t *testing.T) {
 
 // One call fails, the person works on, and the power goes some calls later.
 func TestAFailureThenWorkThenAPowerCut(t *testing.T) {
-	afterAFailure(t, func(w *worker, look lookAt) error { return look(w) })
+	afterAFailure(t, func(w *worker, n *tally) error { return w.cutPower(n, oneIn(7)) })
 }
 
 // One call fails, the program is killed some calls later, another one shows the place,
 // and the power goes.
 func TestAFailureThenAKillThenAPowerCut(t *testing.T) {
-	afterAFailure(t, func(w *worker, look lookAt) error {
+	afterAFailure(t, func(w *worker, n *tally) error {
 		next := w.killed()
 		if err := open.do(next); err != nil {
 			if w.shown == 0 && nothing(err) {
@@ -193,48 +187,29 @@ func TestAFailureThenAKillThenAPowerCut(t *testing.T) {
 			}
 			return asBroken("open", err)
 		}
-		return look(next)
+		return next.cutPower(n, oneIn(7))
 	})
 }
 
 // reach is how many calls after a failure the test looks on.
 const reach = 20
 
-// lookAt looks at some of what a power cut would leave of a worker's disk.
-type lookAt func(*worker) error
-
-func afterAFailure(t *testing.T, then func(*worker, lookAt) error) {
+// afterAFailure makes each call fail once, and at each change of the disk soon after it
+// something else happens.
+func afterAFailure(t *testing.T, then func(*worker, *tally) error) {
 	t.Helper()
 	t.Parallel()
-	part := int64(7) // of the images, one in so many
-	if hasty() {
-		part = 41
-	}
+	all := onceEach(callsOf(anEvening()))
 	var cuts, images atomic.Int64
-	look := func(w *worker) error {
-		n := cuts.Add(1)
-		for cut, image := range w.disk.Images() {
-			if n++; n%part != 0 && !cut.Whole() { // other ones at each cut
-				continue
-			}
-			if err := w.glance(image(), images.Add(1)%8 == 0); err != nil {
-				return fmt.Errorf("%s: %w", cut, err)
-			}
-		}
-		return nil
-	}
-	var all []trouble
-	for _, tr := range troubles(callsOf(anEvening())) {
-		if !tr.forGood && (tr.fault.Err == syscall.EIO || tr.fault.Err == nil) {
-			all = append(all, tr)
-		}
-	}
 	inAll(t, all, func(tr trouble) error {
 		w := newWorker()
+		n := tally{met: tr.op.N} // so that not the same ones of its images are tried each time
+		defer func() { images.Add(int64(n.tried)) }()
 		var seen error
 		w.disk.Before = func(op disk.Op) *disk.Fault {
 			if after := op.N - tr.op.N; seen == nil && after > 0 && after <= reach && op.Call.Changes() {
-				if err := then(w, look); err != nil {
+				cuts.Add(1)
+				if err := then(w, &n); err != nil {
 					seen = brokenf("%d calls later, before %s: %v", after, op, err)
 				}
 			}
@@ -248,4 +223,45 @@ func afterAFailure(t *testing.T, then func(*worker, lookAt) error) {
 	figures.Say(t, "%d faults, %d cuts, %d images, 0 lost, 0 wrong", len(all), cuts.Load(), images.Load())
 	atLeast(t, 1_200, int(cuts.Load()))
 	atLeast(t, 11_000, int(images.Load()))
+}
+
+// onceEach makes each call fail with one error, and each write fall short, once.
+func onceEach(ops []disk.Op) []trouble {
+	return slices.DeleteFunc(troubles(ops), func(tr trouble) bool {
+		return tr.forGood || tr.fault.Err != syscall.EIO && tr.fault.Err != nil
+	})
+}
+
+// The program is killed; a call fails while the next one opens the piece; the person
+// tries again and works on; and the power goes.
+func TestAKillThenAFailureWhileRecoveringThenAPowerCut(t *testing.T) {
+	t.Parallel()
+	var killed []*worker
+	w := newWorker()
+	w.workThrough(t, anEvening(), func(string) { killed = append(killed, w.killed()) })
+	var faults, images atomic.Int64
+	inAll(t, killed, func(k *worker) error {
+		morning := func() []act { return []act{open, steps(2), leave} }
+		if err := open.do(k.killed()); err != nil && k.shown == 0 && nothing(err) {
+			return nil // there is nothing to open
+		}
+		n := tally{}
+		defer func() { images.Add(int64(n.tried)) }()
+		for _, tr := range onceEach(callsAt(k.killed(), morning())) {
+			faults.Add(1)
+			next := k.killed()
+			next.disk.Before = tr.before
+			look := func() error { return next.cutPower(&n, oneIn(7)) }
+			if err := next.work(morning(), look); err != nil {
+				return fmt.Errorf("%v: %w", tr, err)
+			}
+			if err := look(); err != nil {
+				return fmt.Errorf("%v, at the end: %w", tr, err)
+			}
+		}
+		return nil
+	})
+	figures.Say(t, "%d kills, %d faults, %d images, 0 lost, 0 wrong", len(killed), faults.Load(), images.Load())
+	atLeast(t, 60, len(killed))
+	atLeast(t, 2_000, int(faults.Load()))
 }

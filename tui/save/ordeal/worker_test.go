@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -215,6 +216,8 @@ var open = act{"open", func(w *worker) error {
 	if err := w.see(p, o); err != nil {
 		return errors.Join(err, p.Close())
 	}
+	w.put = w.put[:w.shown:w.shown] // what has not come through by now never will
+	w.texts = slices.DeleteFunc(slices.Clone(w.texts), func(x text) bool { return !slices.Contains(w.put, x.at) })
 	return nil
 }}
 
@@ -294,13 +297,17 @@ func (w *worker) remembered(o save.Opening, sure int) error {
 	return nil
 }
 
+// fair is what a person may be told after a cut: that lines which nobody was shown as
+// saved are damaged; and with it, where a change of the pattern was cut short before it
+// was told, that one of them may have been that.
+var fair = regexp.MustCompile(`^(an interrupted line was skipped; .*|\d+ of \d+ lines can't be read\. Your place is not affected\.` +
+	`( the pattern may have been changed in a line that can't be read: .*)?|)$`)
+
 // rightPattern holds that the piece goes on with the text that its place is in, and that
-// nothing is said of damage but to lines, unless a call is failing right now.
+// no more is said than is fair, unless a call is failing right now.
 func (w *worker) rightPattern(p *save.Piece, o save.Opening) error {
-	for _, n := range o.Notices {
-		if w.disk.Before == nil && !strings.Contains(n, "lines can't be read. Your place is not affected.") && !strings.Contains(n, "an interrupted line was skipped") {
-			return brokenf("NOTICE: %s", n)
-		}
+	if said := strings.Join(o.Notices, " "); w.disk.Before == nil && !fair.MatchString(said) {
+		return brokenf("NOTICE: %s", said)
 	}
 	for _, x := range slices.Backward(w.texts) {
 		if slices.Contains(w.put[:w.shown], x.at) {
