@@ -53,6 +53,14 @@ func (s saver) Put(e track.Event) {
 	s.writer.Put(save.Step{Kind: kinds[e.Act], Place: e.Place, Of: s.order.Pattern.Of(e.Place)})
 }
 
+func (s saver) Note(at pattern.Place, text string) { s.words(save.Noted, at, text) }
+
+func (s saver) Purpose(at pattern.Place, text string) { s.words(save.Purposed, at, text) }
+
+func (s saver) words(kind save.Kind, at pattern.Place, text string) {
+	s.writer.Put(save.Step{Kind: kind, Place: at, Of: s.order.Pattern.Of(at), Text: text})
+}
+
 func (s saver) Retry() { s.writer.Retry() }
 
 func (s saver) Next() (work.Saved, bool) {

@@ -15,8 +15,25 @@ type WorkKeys struct {
 	Left, Right         key.Binding
 	Undo, Redo          key.Binding
 	GoTo, Chart         key.Binding
+	Note, Purpose       key.Binding
+	Large, Swap         key.Binding
 	Retry               key.Binding
 	Help, Leave, Freeze key.Binding
+}
+
+// NamedKey is a key by the name that a config file has for it.
+type NamedKey struct {
+	Name string
+	Key  *key.Binding
+}
+
+// bindings are the keys alone.
+func bindings(named []NamedKey) []key.Binding {
+	all := make([]key.Binding, len(named))
+	for i, n := range named {
+		all[i] = *n.Key
+	}
+	return all
 }
 
 // NewWorkKeys are the keys as they come.
@@ -34,6 +51,10 @@ func NewWorkKeys() WorkKeys {
 		Redo:    bind("U", "redo", "U"),
 		GoTo:    bind("g", "go to a row", "g"),
 		Chart:   bind("c", "chart", "c"),
+		Note:    bind("n", "a note on this row", "n"),
+		Purpose: bind("N", "a change made on purpose", "N"),
+		Large:   bind("l", "large print", "l"),
+		Swap:    bind("tab", "the other piece", "tab"),
 		Retry:   bind("s", "try again to save", "s"),
 		Help:    bind("?", "help", "?"),
 		Leave:   bind("q", "leave", "q", "ctrl+c"),
@@ -45,13 +66,21 @@ func bind(shown, does string, keys ...string) key.Binding {
 	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, does))
 }
 
-// All are the bindings in the order in which help lists them.
-func (k WorkKeys) All() []key.Binding {
-	return []key.Binding{
-		k.Peg, k.Run, k.Row, k.PegBack, k.RunBack, k.RowBack, k.Left, k.Right,
-		k.Undo, k.Redo, k.GoTo, k.Chart, k.Retry, k.Help, k.Leave, k.Freeze,
+// Named are the keys by the names that a config file has for them, in the order in which
+// help lists them.
+func (k *WorkKeys) Named() []NamedKey {
+	return []NamedKey{
+		{"peg", &k.Peg}, {"run", &k.Run}, {"row", &k.Row},
+		{"peg-back", &k.PegBack}, {"run-back", &k.RunBack}, {"row-back", &k.RowBack},
+		{"left", &k.Left}, {"right", &k.Right}, {"undo", &k.Undo}, {"redo", &k.Redo},
+		{"go-to", &k.GoTo}, {"chart", &k.Chart}, {"note", &k.Note}, {"purpose", &k.Purpose},
+		{"large", &k.Large}, {"swap", &k.Swap}, {"retry", &k.Retry},
+		{"help", &k.Help}, {"leave", &k.Leave}, {"freeze", &k.Freeze},
 	}
 }
+
+// All are the bindings in the order in which help lists them.
+func (k WorkKeys) All() []key.Binding { return bindings(k.Named()) }
 
 // Hint is a key and one word for what it does.
 type Hint struct {
@@ -89,36 +118,4 @@ func (k WorkKeys) Moves() []Move {
 type Move struct {
 	Key    key.Binding
 	Action track.Action
-}
-
-// ListKeys are the keys of a list: the shelf, the chart, and questions.
-type ListKeys struct {
-	Up, Down         key.Binding
-	PageUp, PageDown key.Binding
-	First, Last      key.Binding
-	Left, Right      key.Binding
-	Choose, Leave    key.Binding
-	Freeze           key.Binding
-}
-
-// NewListKeys are the keys as they come.
-func NewListKeys() ListKeys {
-	return ListKeys{
-		Up:       bind("↑", "up", "up", "k"),
-		Down:     bind("↓", "down", "down", "j"),
-		PageUp:   bind("page up", "a screen up", "pgup"),
-		PageDown: bind("page down", "a screen down", "pgdown"),
-		First:    bind("home", "the first", "home"),
-		Last:     bind("end", "the last", "end"),
-		Left:     bind("←", "left", "left", "h"),
-		Right:    bind("→", "right", "right", "l"),
-		Choose:   bind("enter", "choose", "enter"),
-		Leave:    bind("q", "leave", "q", "ctrl+c"),
-		Freeze:   bind("ctrl+z", "to the shell and back", "ctrl+z"),
-	}
-}
-
-// All are the bindings in the order in which help lists them.
-func (k ListKeys) All() []key.Binding {
-	return []key.Binding{k.Up, k.Down, k.PageUp, k.PageDown, k.First, k.Last, k.Left, k.Right, k.Choose, k.Leave, k.Freeze}
 }

@@ -17,6 +17,8 @@ type (
 	Reread struct{}
 	// Answer answers a question with the number of the answer, from 0.
 	Answer struct{ N int }
+	// Swap asks for the other piece, the one worked before this.
+	Swap struct{}
 	// Leave asks to leave the screen in hand.
 	Leave struct{}
 	// Sleep asks to give the terminal to the shell for a while.
@@ -28,5 +30,6 @@ func (BeginPattern) wish() {}
 func (ShowChart) wish()    {}
 func (Reread) wish()       {}
 func (Answer) wish()       {}
+func (Swap) wish()         {}
 func (Leave) wish()        {}
 func (Sleep) wish()        {}

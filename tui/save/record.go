@@ -26,9 +26,11 @@ const (
 	Noted                      // a note was made
 	PatternChanged             // the piece goes on with another pattern text
 	Here                       // the maker said which place is the right one
+	Purposed                   // a change made on purpose was written down
+	Named                      // the piece was given a name
 )
 
-var kindNames = [...]string{"begin", "step", "back", "jump", "undo", "redo", "note", "pattern", "here"}
+var kindNames = [...]string{"begin", "step", "back", "jump", "undo", "redo", "note", "pattern", "here", "purpose", "name"}
 
 // String is the kind as a journal writes it.
 func (k Kind) String() string {
@@ -56,7 +58,7 @@ type Record struct {
 	Kind   Kind
 	Place  pattern.Place
 	Of     int    // how many stitches the row (or cast-on, or bind-off) has
-	Text   string // a note's words
+	Text   string // the words of a note or of a change made on purpose, or a name
 
 	// Instead is, of Here, a place that had been saved, was not chosen, and may be on no
 	// other line; nil mostly.

@@ -13,7 +13,7 @@ type Step struct {
 	Kind  Kind // any but Begun, PatternChanged and Here
 	Place pattern.Place
 	Of    int
-	Text  string    // a note's words
+	Text  string    // see Record
 	Time  time.Time // when it was made; zero is now
 }
 

@@ -1,6 +1,7 @@
 package work_test
 
 import (
+	"fmt"
 	"io"
 	"syscall"
 	"testing"
@@ -21,6 +22,7 @@ import (
 // disk is a Saver whose word comes when the test wants it.
 type disk struct {
 	put     []track.Event
+	notes   []string
 	retries int
 	words   chan work.Saved
 }
@@ -28,7 +30,11 @@ type disk struct {
 func newDisk() *disk { return &disk{words: make(chan work.Saved, 1)} }
 
 func (d *disk) Put(e track.Event) { d.put = append(d.put, e) }
-func (d *disk) Retry()            { d.retries++ }
+func (d *disk) Note(at pattern.Place, text string) {
+	d.notes = append(d.notes, fmt.Sprintf("%d: %s", at.Row, text))
+}
+func (d *disk) Purpose(_ pattern.Place, text string) { d.notes = append(d.notes, "on purpose: "+text) }
+func (d *disk) Retry()                               { d.retries++ }
 func (d *disk) Next() (work.Saved, bool) {
 	w, ok := <-d.words
 	return w, ok

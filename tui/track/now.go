@@ -1,0 +1,123 @@
+package track
+
+import (
+	"fmt"
+	"strings"
+
+	"bypeg/pattern"
+)
+
+// Voice is how the two lines that speak are put.
+type Voice struct {
+	Brief bool                           // where there is little room
+	Way   func(pattern.Direction) string // the way a row runs, behind its number
+}
+
+// Aloud is the voice of printed lines and of screen readers.
+func Aloud() Voice {
+	return Voice{Way: func(d pattern.Direction) string { return ", " + d.String() + ":" }}
+}
+
+// Told is one of the two lines: what to do, on which pegs, and a remark.
+type Told struct{ What, Pegs, Remark string }
+
+// SayNow says what the hands do.
+func (t *Tracker) SayNow(v Voice) Told {
+	if turn, ok := t.Turn(); ok {
+		if v.Brief {
+			return Told{What: t.SayTurnShort(turn)}
+		}
+		return Told{What: t.SayTurn(turn)}
+	}
+	c := t.InRow()
+	if loops, ok := t.Loops(); ok {
+		does := "cast on"
+		if t.at.Phase == pattern.BindingOff {
+			does = "bind off"
+		}
+		return Told{fmt.Sprintf("%s %d", does, loops.Count), loops.Pegs(), fmt.Sprintf("%d of %d loops", c.Done, c.Of)}
+	}
+	now, ok := t.Now()
+	if !ok {
+		return Told{What: "weave in the tails"}
+	}
+	return Told{t.Say(now), now.Pegs(), fmt.Sprintf("%d of %d worked", c.Done, c.Of)}
+}
+
+// SayThen says what comes after it.
+func (t *Tracker) SayThen(v Voice) Told {
+	switch t.at.Phase {
+	case pattern.CastingOn:
+		return Told{What: t.thenCastOn(v)}
+	case pattern.BindingOff:
+		return Told{What: t.thenBindOff(v)}
+	case pattern.Finishing:
+		return Told{What: "rest it flat before you measure it"}
+	}
+	if _, ok := t.Turn(); ok {
+		first, _ := t.Now()
+		return Told{What: fmt.Sprintf("%s %d%s %s", t.rowWord(), t.at.Row, v.Way(t.Direction()), t.Say(first)), Pegs: first.Pegs()}
+	}
+	if then, ok := t.Then(); ok {
+		return Told{What: t.Say(then), Pegs: then.Pegs()}
+	}
+	return Told{What: t.thenRowEnds()}
+}
+
+// InRow is how much of the row in hand, or of the cast-on or the bind-off, is done.
+func (t *Tracker) InRow() Count { return Count{t.at.Done, t.order.Pattern.Of(t.at)} }
+
+func (t *Tracker) rowWord() string { return t.order.Pattern.Form.RowWord() }
+
+// thenRowEnds says what follows the last run of a row.
+func (t *Tracker) thenRowEnds() string {
+	p := t.order.Pattern
+	says := "turn"
+	if p.Form == pattern.Tube {
+		says = "the round closes"
+	}
+	if t.at.Row == p.Grid.Rows() {
+		says += ", then bind off"
+	}
+	return says
+}
+
+// thenCastOn says how the loops are put on, and which pegs to mark.
+func (t *Tracker) thenCastOn(v Voice) string {
+	castOn := t.order.Pattern.CastOn
+	says := strings.TrimSpace(castOn.Name+" cast-on") + ", " + t.Direction().String()
+	if castOn.Passes == 2 && t.order.Pattern.Form == pattern.Panel {
+		says += " and back"
+	}
+	marked := t.MarkedPegs()
+	if len(marked) == 0 {
+		return says
+	}
+	numbers := make([]string, len(marked))
+	for i, peg := range marked {
+		numbers[i] = fmt.Sprint(peg)
+	}
+	if v.Brief {
+		return strings.Replace(says, " cast-on", "", 1) + "; mark " + strings.Join(numbers, ", ")
+	}
+	word := "pegs"
+	if len(marked) == 1 {
+		word = "peg"
+	}
+	return fmt.Sprintf("%s; mark %s %s", says, word, strings.Join(numbers, ", "))
+}
+
+// thenBindOff tells the basic bind-off, in full where there is room.
+func (t *Tracker) thenBindOff(v Voice) string {
+	_, turned := t.Turn()
+	c := t.InRow()
+	switch {
+	case turned:
+		return fmt.Sprintf("bind off %d, %s", c.Of, t.Direction())
+	case c.Done == c.Of-1:
+		return "work it once more, cut, draw it through"
+	case v.Brief:
+		return "loop back a peg, lower over upper"
+	}
+	return "work a peg, its loop back to the peg before, lower over upper"
+}
