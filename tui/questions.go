@@ -38,7 +38,7 @@ func (m Model) take(o *Opened) (Model, tea.Cmd) {
 	case o.Change != nil:
 		return m.inquire(whichPattern), nil
 	}
-	m.work = work.New(m.desk.Start(o), m.style, look.NewWorkKeys())
+	m.work = work.New(m.desk.Start(o), m.style, look.NewWorkKeys(), work.Options{Now: m.now})
 	m.screen, m.working = onWork, true
 	return m.sized(), tea.Batch(m.work.Init(), m.watchLock())
 }

@@ -304,7 +304,7 @@ func TestAnAnswerMayBringTheFormerPatternBack(t *testing.T) {
 	p.sees("The pattern of Test Weir Mat has changed")
 	p.press("enter")
 	p.sees("1 of 8 worked")
-	p.sees("THEN  knit 1") // k1, p2, k1 within sides of two
+	p.sees("border: purl 1, then the field: knit 1") // k1, p2, k1 within sides of two
 }
 
 func TestWhoGoesOnAfterCtrlCIsNotOnTheWayOutAnyMore(t *testing.T) {

@@ -10,6 +10,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/charmbracelet/lipgloss"
 	"github.com/muesli/termenv"
@@ -124,6 +125,6 @@ func screenshot(t *testing.T, scene string) string {
 	r.SetColorProfile(termenv.Ascii)
 	at := pattern.Place{Phase: pattern.Working, Row: row, Done: done}
 	tr := track.New(pattern.Order{Pattern: p, Way: p.Way}, at, track.DefaultLead)
-	screen := work.New(work.Piece{Title: p.Title, Tracker: tr}, look.NewStyle(r, chart.Bars, false), look.NewWorkKeys())
+	screen := work.New(work.Piece{Title: p.Title, Tracker: tr}, look.NewStyle(r, chart.Bars, false), look.NewWorkKeys(), work.Options{Now: time.Now})
 	return screen.SetSize(width, height).View()
 }

@@ -92,8 +92,8 @@ type Hint struct {
 // help and leaving come last and always have room.
 func (k WorkKeys) Line() (most, always []Hint) {
 	most = []Hint{
-		{k.Peg, "peg"}, {k.Run, "run"}, {k.Row, "row"}, {k.PegBack, "back"},
-		{k.Undo, "undo"}, {k.GoTo, "go to"}, {k.Chart, "chart"},
+		{k.Peg, "peg"}, {k.Run, "run"}, {k.Row, "row"}, {k.Undo, "undo"},
+		{k.Note, "note"}, {k.Chart, "chart"}, {k.Large, "large"}, {k.GoTo, "go to"}, {k.PegBack, "back"},
 	}
 	return most, []Hint{{k.Help, "help"}, {k.Leave, "leave"}}
 }

@@ -29,8 +29,8 @@ type paced struct {
 	stitches int
 }
 
-// Mark takes note of a moment. A step back, a jump and a pause begin anew: what lies
-// between them was not worked.
+// Mark takes note of a moment. What took longer
+// than a person works without looking up was a pause, and does not count.
 func (p Pace) Mark(m Moment) Pace {
 	took, did := m.Seconds-p.last.Seconds, m.Done-p.last.Done
 	counts := p.begun && did > 0 && took > 0 && took <= longestStep
@@ -46,6 +46,12 @@ func (p Pace) Mark(m Moment) Pace {
 			break
 		}
 	}
+	return p
+}
+
+// Rest takes note of a moment after something that was no work: a jump, a step back.
+func (p Pace) Rest(m Moment) Pace {
+	p.last, p.begun = m, true
 	return p
 }
 

@@ -92,6 +92,7 @@ type WarningKind uint8
 // The kinds of warning.
 const (
 	ZoneBegins   WarningKind = iota + 1 // this row is the first of a border zone
+	ZoneShows                           // this row is the first that the zone below would not have had
 	ZoneNext                            // a new zone, or the bind-off, comes after this row
 	BorderSoon                          // the border begins some pegs on
 	BorderAtHand                        // the peg in hand lies in the side border
@@ -103,7 +104,8 @@ type Warning struct {
 	In   int  // BorderSoon: how many pegs are worked before it
 	Part Part // BorderSoon, BorderAtHand: what the border takes
 	Last bool // BorderAtHand: the row ends with it
-	Zone int  // ZoneBegins, ZoneNext: the zone, or the number of zones for the bind-off
+	Zone int  // ZoneBegins, ZoneShows, ZoneNext: the zone, or the number of zones for the bind-off
+	Row  int  // ZoneBegins: the row that is the first to show it, 0 where this one does
 }
 
 // Warning is the most urgent thing to know at the place; false where there is none.
@@ -112,21 +114,81 @@ func (t *Tracker) Warning() (Warning, bool) {
 	if t.at.Phase != pattern.Working {
 		return Warning{}, false
 	}
-	if w, ok := t.borderWarning(); ok {
+	if w, ok := t.BorderWarning(); ok {
 		return w, true
 	}
-	zone := t.order.Pattern.ZoneIndex(t.at.Row)
+	return t.ZoneWarning()
+}
+
+// ZoneWarning tells of zones: the one that comes after this row, and the first rows of
+// a border. A border may begin with a row like any other of the field: then the first
+// one that differs is told too.
+func (t *Tracker) ZoneWarning() (Warning, bool) {
+	if t.at.Phase != pattern.Working {
+		return Warning{}, false
+	}
+	row := t.at.Row
+	zone := t.order.Pattern.ZoneIndex(row)
 	z := t.order.Pattern.Zones[zone]
-	switch {
-	case t.at.Row == z.Last:
+	if row == z.Last {
 		return Warning{Kind: ZoneNext, Zone: zone + 1}, true
-	case t.at.Row == z.First && zone > 0 && z.Border:
+	}
+	if zone == 0 || !z.Border {
+		return Warning{}, false
+	}
+	shows := t.firstUnlike(zone)
+	switch {
+	case row == z.First && shows > row:
+		return Warning{Kind: ZoneBegins, Zone: zone, Row: shows}, true
+	case row == z.First:
 		return Warning{Kind: ZoneBegins, Zone: zone}, true
+	case row == shows:
+		return Warning{Kind: ZoneShows, Zone: zone}, true
 	}
 	return Warning{}, false
 }
 
-func (t *Tracker) borderWarning() (Warning, bool) {
+// firstUnlike is the first row of a zone that the zone below would not have had, had it
+// gone on; 0 where there is none or it can't be told.
+func (t *Tracker) firstUnlike(zone int) int {
+	p := t.order.Pattern
+	z, below := &p.Zones[zone], &p.Zones[zone-1]
+	repeat := Repeat(below)
+	if repeat > below.Rows() {
+		return 0
+	}
+	for row := z.First; row <= z.Last; row++ {
+		like := below.Last - repeat + 1 + (row-z.First)%repeat // rows that are equal are kept once
+		if p.Grid.Row(row) != p.Grid.Row(like) {
+			return row
+		}
+	}
+	return 0
+}
+
+// Repeat is after how many rows all strips of a zone begin anew together.
+func Repeat(z *pattern.Zone) int {
+	all := 1
+	for _, s := range z.Strips {
+		if s.Repeat < 1 {
+			continue
+		}
+		a, b := all, s.Repeat
+		for b > 0 {
+			a, b = b, a%b
+		}
+		if all = all / a * s.Repeat; all > z.Rows() {
+			return all // it never does
+		}
+	}
+	return all
+}
+
+// BorderWarning tells of the side border: that it comes, or is at hand.
+func (t *Tracker) BorderWarning() (Warning, bool) {
+	if t.at.Phase != pattern.Working {
+		return Warning{}, false
+	}
 	near, far := t.sides()
 	of, done := t.order.Pattern.Of(t.at), t.at.Done
 	switch {
@@ -138,6 +200,21 @@ func (t *Tracker) borderWarning() (Warning, bool) {
 		return Warning{Kind: BorderSoon, In: far - done, Part: t.borderPart(far, of)}, true
 	}
 	return Warning{}, false
+}
+
+// Field is what the field begins with, while the peg in hand lies in the border before
+// it.
+func (t *Tracker) Field() (Part, bool) {
+	if t.at.Phase != pattern.Working {
+		return Part{}, false
+	}
+	near, far := t.sides()
+	if t.at.Done >= near || near >= far {
+		return Part{}, false
+	}
+	run := t.order.RunAt(t.at.Row, near)
+	run.To = min(run.To, far)
+	return t.part(run, near), true
 }
 
 // changesAt tells whether stitch number done takes another stitch than the one
@@ -156,21 +233,55 @@ func (t *Tracker) borderPart(from, end int) Part {
 // Turn is what happened at the end of the row before, told while nothing of the next
 // has been worked.
 type Turn struct {
-	RowDone int
+	RowDone int          // 0 is the cast-on
 	Yarn    pattern.Side // where the working yarn hangs; panels only
 	AtTail  bool         // that is the side of the cast-on's tail
 	Runs    pattern.Direction
 }
 
-// Turn tells of the row just completed. It is false in the middle of a row and
-// before row 1.
+// Turn tells of the row just completed, or of the cast-on. It is false in the middle of
+// a row.
 func (t *Tracker) Turn() (Turn, bool) {
 	done := t.order.RowsDone(t.at)
-	if t.at.Done > 0 || done == 0 || t.at.Phase == pattern.Finishing {
+	if t.at.Done > 0 || t.at.Phase == pattern.CastingOn || t.at.Phase == pattern.Finishing {
 		return Turn{}, false
 	}
 	yarn := t.order.YarnSide(done)
 	return Turn{RowDone: done, Yarn: yarn, AtTail: yarn == t.order.TailSide(), Runs: t.Direction()}, true
+}
+
+// Check is something to count before going on.
+type Check struct {
+	Loops   int // after the cast-on: all of them
+	Markers int // of those, how many carry a marker
+	Beyond  int // loops after the last marker, in order of the cast-on
+	Ridges  int // after every tenth row: what the edge shows
+}
+
+// checkEvery is after how many rows a count of the ridges is due.
+const checkEvery = 10
+
+// Check is what to count at this place: the loops when the cast-on is done, the ridges
+// of the edge after every tenth row, which fingers can do where eyes cannot.
+func (t *Tracker) Check() (Check, bool) {
+	p := t.order.Pattern
+	if t.at.Phase != pattern.Working || t.at.Done > 0 {
+		return Check{}, false
+	}
+	done := t.at.Row - 1
+	if done > 0 {
+		c := Check{Ridges: p.Ridges(done)}
+		return c, done%checkEvery == 0 && c.Ridges > 0 && p.HasRidges(p.ZoneIndex(done))
+	}
+	c := Check{Loops: p.CastOnLoops(), Markers: len(p.Markers), Beyond: p.CastOnLoops()}
+	first := pattern.Start()
+	for first.Done = c.Loops - 1; first.Done >= 0; first.Done-- {
+		if p.Marked(t.order.ColumnAt(first)) {
+			c.Beyond = c.Loops - 1 - first.Done
+			break
+		}
+	}
+	return c, true
 }
 
 // Count is how much of something is done.
@@ -189,6 +300,14 @@ func (t *Tracker) Progress() Count {
 	case pattern.Finishing:
 		c.Done = c.Of
 	}
+	return c
+}
+
+// RowProgress is Progress as of the start of the row in hand, or of the cast-on or the
+// bind-off: it changes only where a row ends.
+func (t *Tracker) RowProgress() Count {
+	c := t.Progress()
+	c.Done -= t.at.Done
 	return c
 }
 

@@ -125,6 +125,14 @@ func (t *Tracker) Do(a Action) (Event, bool) {
 	return Event{}, false
 }
 
+// WholeRow tells whether an action works a row from its start to its end.
+func (t *Tracker) WholeRow(a Action) bool {
+	if t.at.Phase != pattern.Working || t.at.Done > 0 {
+		return false
+	}
+	return a == OneRow || a == OneRun && t.runEnd() == t.order.Pattern.Of(t.at)
+}
+
 // Jump goes to any place that the pattern holds.
 func (t *Tracker) Jump(to pattern.Place) (Event, bool) {
 	if !t.order.Pattern.Holds(to) {
@@ -173,14 +181,18 @@ func (t *Tracker) along(side pattern.Side) (Event, bool) {
 
 // RowInHand is the row being worked: 0 in the cast-on, one above the last row when
 // all are done.
-func (t *Tracker) RowInHand() int {
-	if t.at.Phase == pattern.Working {
-		return t.at.Row
-	}
-	if t.at.Phase == pattern.CastingOn {
+func (t *Tracker) RowInHand() int { return RowOf(t.order.Pattern, t.at) }
+
+// RowOf is the row of a place: 0 in the cast-on, one above the last row when all are
+// done.
+func RowOf(p *pattern.Pattern, at pattern.Place) int {
+	switch at.Phase {
+	case pattern.Working:
+		return at.Row
+	case pattern.CastingOn:
 		return 0
 	}
-	return t.order.Pattern.Grid.Rows() + 1
+	return p.Grid.Rows() + 1
 }
 
 // Direction is the way the work runs at the place.

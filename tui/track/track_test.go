@@ -91,7 +91,9 @@ func TestWarningsComeWhenTheyCanStillHelp(t *testing.T) {
 		{"a row ahead of a new zone", at(4, 5), "after this row: field, 4 rows"},
 		{"a row ahead of the top border", at(8, 4), "after this row: top border, 2 ridges, as the bottom border"},
 		{"the side border is nearer than the new zone", at(8, 9), "border: purl 3, then turn"},
-		{"a border zone begins, though its first row looks like any other", at(9, 4), "from here: top border, 2 ridges, as the bottom border"},
+		{"a border zone begins, though its first row looks like any other", at(9, 4), "from here: top border, 2 ridges, as the bottom border; it shows from row 10"},
+		{"the first row that the field would not have had", at(10, 4), "top border: this is the first row unlike the field"},
+		{"and from then on all is quiet", at(11, 4), ""},
 		{"a row ahead of the bind-off", at(13, 4), "after this row: bind off"},
 	}
 	for _, hand := range []pattern.Hand{pattern.RightHand, pattern.LeftHand} {
@@ -168,7 +170,12 @@ func TestATurnTellsYarnAndTail(t *testing.T) {
 	require.True(t, ok)
 	assert.Equal(t, "turn: row 8 done, yarn at the right, away from the tail", tr.SayTurn(turn))
 	assert.Equal(t, pattern.ToLeft, turn.Runs)
-	for _, none := range []pattern.Place{at(1, 0), at(9, 1), pattern.Start(), {Phase: pattern.Finishing}} {
+	// A chain cast-on leaves its yarn where row 1 starts: common practice, no source.
+	begun := track.New(frame(t, pattern.RightHand), at(1, 0), track.DefaultLead)
+	turn, ok = begun.Turn()
+	require.True(t, ok)
+	assert.Equal(t, "cast-on done: yarn at the right, away from the tail", begun.SayTurn(turn))
+	for _, none := range []pattern.Place{at(9, 1), pattern.Start(), {Phase: pattern.Finishing}} {
 		_, ok := track.New(frame(t, pattern.RightHand), none, track.DefaultLead).Turn()
 		assert.False(t, ok, "%+v", none)
 	}

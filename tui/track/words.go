@@ -58,7 +58,14 @@ func (t *Tracker) SayWarning(w Warning) string {
 	case ZoneNext:
 		return "after this " + t.order.Pattern.Form.RowWord() + ": " + t.sayZone(w.Zone)
 	case ZoneBegins:
-		return "from here: " + t.sayZone(w.Zone)
+		says := "from here: " + t.sayZone(w.Zone)
+		if w.Row > 0 {
+			says += fmt.Sprintf("; it shows from %s %d", t.rowWord(), w.Row)
+		}
+		return says
+	case ZoneShows:
+		p := t.order.Pattern
+		return fmt.Sprintf("%s: this is the first %s unlike the %s", p.Zones[w.Zone].Name, t.rowWord(), p.Zones[w.Zone-1].Name)
 	}
 	return ""
 }
@@ -79,14 +86,36 @@ func (t *Tracker) sayZone(zone int) string {
 	return strings.Join(says, ", ")
 }
 
+// SayCheck says what to count: "count 88 loops: 8 markers, and 8 after the last",
+// "to feel at the edge: 10 ridges".
+func (t *Tracker) SayCheck(c Check) string {
+	if c.Ridges > 0 {
+		return fmt.Sprintf("to feel at the edge: %s", Plural(c.Ridges, "ridge"))
+	}
+	says := "count " + Plural(c.Loops, "loop")
+	if c.Markers > 0 {
+		says += ": " + Plural(c.Markers, "marker")
+		if c.Beyond > 0 {
+			says += fmt.Sprintf(", and %d after the last", c.Beyond)
+		}
+	}
+	return says
+}
+
 // SayTurn says what to do when a row is complete: "turn: row 18 done, yarn at the
 // right, away from the tail". In a tube there are no sides to tell, and nobody turns.
 func (t *Tracker) SayTurn(turn Turn) string {
-	word := t.order.Pattern.Form.RowWord()
-	if t.order.Pattern.Form == pattern.Tube {
-		return fmt.Sprintf("%s %d done: go straight on", word, turn.RowDone)
+	done := fmt.Sprintf("%s %d done", t.rowWord(), turn.RowDone)
+	if turn.RowDone == 0 {
+		done = "cast-on done"
 	}
-	return fmt.Sprintf("turn: %s %d done, yarn at the %s, %s", word, turn.RowDone, turn.Yarn, turn.tail())
+	switch {
+	case t.order.Pattern.Form == pattern.Tube:
+		return done + ": go straight on"
+	case turn.RowDone == 0:
+		return fmt.Sprintf("%s: yarn at the %s, %s", done, turn.Yarn, turn.tail())
+	}
+	return fmt.Sprintf("turn: %s, yarn at the %s, %s", done, turn.Yarn, turn.tail())
 }
 
 // SayTurnShort is SayTurn for a narrow screen: "turn: yarn right, away from tail".

@@ -5,9 +5,12 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/charmbracelet/x/ansi"
+
 	"bypeg/chart"
 	"bypeg/pattern"
 	"bypeg/pattern/safetext"
+	"bypeg/tui/track"
 )
 
 // fabric is the loom: coming rows, the row being worked between its markers, and the
@@ -32,7 +35,7 @@ func (m Model) fabric(l layout) []string {
 		l.done++
 	}
 	if l.underRow > 0 {
-		lines = append(lines, indent+under)
+		lines = append(lines, indent+m.beyond(w, under))
 	}
 	for row := at.Row - 1; row >= at.Row-l.done; row-- {
 		lines = append(lines, m.row(g, w, row, at))
@@ -104,6 +107,42 @@ func (m Model) loops(w chart.Window, unsaved bool) string {
 	}
 	gap(w.To)
 	return b.String()
+}
+
+// beyond is the line of the markers under the row, and at the edges of a window how far
+// it is to the next one that the window does not hold, where there is room to say so.
+func (m Model) beyond(w chart.Window, under string) string {
+	p := m.piece.Tracker.Order().Pattern
+	if w.From == 0 && w.To == p.Pegs {
+		return under
+	}
+	left, right := -1, -1
+	first, last := w.To, w.From-1 // of the markers that it holds
+	for _, col := range p.Markers {
+		switch {
+		case col < w.From:
+			left = w.From - col
+		case col >= w.To && right < 0:
+			right = col - w.To + 1
+		case col < w.To:
+			first, last = min(first, col), col
+		}
+	}
+	before, after := "", ""
+	if left > 0 {
+		before = fmt.Sprintf("%s marker in %s", m.style.Left, track.Plural(left, "peg"))
+	}
+	if right > 0 {
+		after = fmt.Sprintf("marker in %s %s", track.Plural(right, "peg"), m.style.Right)
+	}
+	wide := w.Width()
+	if len(before) > 0 && safetext.Width(before)+1 < first-w.From {
+		under = m.style.Faint(before) + ansi.TruncateLeft(under, safetext.Width(before), "")
+	}
+	if len(after) > 0 && wide-safetext.Width(after)-1 > last-w.From+1 {
+		under = ansi.Truncate(under, wide-safetext.Width(after), "") + m.style.Faint(after)
+	}
+	return under
 }
 
 // window is the part of a wide piece that holds the peg in hand.

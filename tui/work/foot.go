@@ -6,7 +6,6 @@ import (
 	"bypeg/chart"
 	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
-	"bypeg/tui/track"
 )
 
 // # The last lines
@@ -31,7 +30,7 @@ func (m Model) foot(l layout) []string {
 // warning is what is out of the ordinary, in as many lines as there is room for; none
 // when all is well.
 func (m Model) warning(room int) []string {
-	if m.overlay == goToOverlay {
+	if m.Typing() {
 		return []string{m.prompt()}
 	}
 	if m.saving.err != nil {
@@ -41,17 +40,36 @@ func (m Model) warning(room int) []string {
 		lines, _ := m.told(room)
 		return lines
 	}
-	t := m.piece.Tracker
-	w, ok := t.Warning()
-	switch {
-	case !ok && m.piece.Saver == nil:
+	lines := m.ahead()
+	if len(lines) == 0 && m.piece.Saver == nil {
 		return m.looking(room - 1) // the keys stay
-	case !ok:
-		return nil
-	case w.Kind == track.BorderSoon || w.Kind == track.BorderAtHand:
-		return m.alert([]string{t.SayWarning(w)}, m.style.Strong)
 	}
-	return []string{m.style.Paint(chart.Zone, safetext.Cut("  "+t.SayWarning(w), m.width))}
+	return lines[:min(len(lines), room)]
+}
+
+// ahead is what to know of the row in hand, which lasts until its end: the note on it,
+// the zone that comes, what to count.
+func (m Model) ahead() []string {
+	t := m.piece.Tracker
+	var says []string
+	tone := chart.Text
+	if n, ok := m.note(); ok {
+		says = append(says, t.SayNote(n))
+	}
+	if w, ok := t.ZoneWarning(); ok {
+		says = append(says, t.SayWarning(w))
+		tone = chart.Zone
+	} else if c, ok := t.Check(); ok {
+		says = append(says, t.SayCheck(c))
+	}
+	var lines []string
+	indent := strings.Repeat(" ", labels)
+	for _, remark := range says {
+		for _, line := range look.Wrap(m.words()-labels, remark) {
+			lines = append(lines, m.style.Paint(tone, indent+line))
+		}
+	}
+	return lines
 }
 
 // alert is urgent: its shape differs too.
@@ -106,15 +124,4 @@ func (m Model) heard() Model {
 	_, n := m.told(footLines(layoutFor(m.height)))
 	m.notices = m.notices[n:]
 	return m
-}
-
-// prompt asks for a row.
-func (m Model) prompt() string {
-	ask := "go to " + m.rowWord() + ": "
-	line := ask + m.input.View()
-	if len(m.notices) == 0 {
-		return line
-	}
-	room := m.width - safetext.Width(ask) - m.input.CharLimit - 3
-	return line + "  " + m.style.Faint(safetext.Cut(m.notices[0], room))
 }

@@ -5,6 +5,7 @@ import (
 	"io"
 	"syscall"
 	"testing"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/lipgloss"
@@ -18,6 +19,11 @@ import (
 	"bypeg/tui/track"
 	"bypeg/tui/work"
 )
+
+// noon is when the tests are, and options what their maker has chosen: nothing.
+var noon = time.Date(2026, 1, 2, 12, 0, 0, 0, time.UTC)
+
+var options = work.Options{Now: func() time.Time { return noon }}
 
 // disk is a Saver whose word comes when the test wants it.
 type disk struct {
@@ -54,6 +60,7 @@ type desk struct {
 	disk  *disk
 	model work.Model
 	cmd   tea.Cmd // the last one
+	now   time.Time
 }
 
 // cloth is 26 pegs with sides of 3 and a field of blocks: 3 ridges, 36 field rows, 3
@@ -77,8 +84,12 @@ func open(t testing.TB, at pattern.Place, s *look.Style, width, height int) *des
 
 func openPiece(t testing.TB, o pattern.Order, at pattern.Place, s *look.Style, width, height int) *desk {
 	d := newDisk()
-	m := work.New(work.Piece{Title: o.Pattern.Title, Tracker: track.New(o, at, track.DefaultLead), Saver: d}, s, look.NewWorkKeys())
-	return &desk{t: t, disk: d, model: m.SetSize(width, height)}
+	k := &desk{t: t, disk: d, now: noon}
+	chosen := options
+	chosen.Now = func() time.Time { return k.now }
+	m := work.New(work.Piece{Title: o.Pattern.Title, Tracker: track.New(o, at, track.DefaultLead), Saver: d}, s, look.NewWorkKeys(), chosen)
+	k.model = m.SetSize(width, height)
+	return k
 }
 
 // press sends keys and returns what the last one wished.
@@ -88,6 +99,22 @@ func (d *desk) press(keys ...tea.KeyMsg) look.Wish {
 		d.model, wish, d.cmd = d.model.Update(k)
 	}
 	return wish
+}
+
+// types types into a field.
+func (d *desk) types(text string) {
+	for _, r := range text {
+		d.press(rune_(r))
+	}
+}
+
+// knit works so many pegs, one every three seconds, and all are saved.
+func (d *desk) knit(pegs int) {
+	for range pegs {
+		d.now = d.now.Add(3 * time.Second)
+		d.press(space)
+	}
+	d.says(work.Saved{Through: len(d.disk.put)})
 }
 
 // says lets the disk say its word.

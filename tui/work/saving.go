@@ -111,6 +111,15 @@ func (m Model) notSaved() (why, saved string) {
 	return not + e.Reason() + ".", "Saved: " + place + "."
 }
 
+// pressRetry tries again, or says that there is nothing to try.
+func (m Model) pressRetry() Model {
+	if !m.Unsaved() {
+		return m.say("all is saved")
+	}
+	m.Retry()
+	return m
+}
+
 // Retry tries again to save what could not be saved.
 func (m Model) Retry() {
 	if m.Unsaved() {

@@ -29,6 +29,9 @@ func (m Model) View() string {
 		view, _ := m.helpView()
 		return view
 	}
+	if m.large {
+		return m.largeView()
+	}
 	l := layoutFor(m.height)
 	lines := []string{m.header()}
 	lines = append(lines, blank(l.underHeader)...)
@@ -148,7 +151,7 @@ func ordinal(n int) string {
 
 // progress shows how far the whole work is, and whether it is safe.
 func (m Model) progress() string {
-	c := m.piece.Tracker.Progress()
+	c := m.piece.Tracker.RowProgress()
 	width := min(30, m.width/3)
 	says := fmt.Sprintf("%4d%%", c.Percent())
 	switch {
@@ -156,6 +159,10 @@ func (m Model) progress() string {
 		says += "  not saved"
 	case m.saving.slow && m.saving.pending():
 		says += "  saving"
+	case m.rhythm.left != "" && m.width < wideHeader:
+		says += "  " + m.rhythm.left + " left"
+	case m.rhythm.left != "":
+		says += "  about " + m.rhythm.left + " left at your pace"
 	}
 	filled, rest := m.style.Bar(c.Done, c.Of, width)
 	return m.style.Paint(chart.Border, filled) + m.style.Faint(rest) + safetext.Cut(says, m.width-width)
@@ -163,6 +170,9 @@ func (m Model) progress() string {
 
 // keysLine names the keys that are used most, as many as fit.
 func (m Model) keysLine() string {
+	if m.Typing() {
+		return m.style.Faint("enter keeps it  esc leaves it")
+	}
 	most, always := m.keys.Line()
 	end := ""
 	for _, h := range always {

@@ -1,6 +1,7 @@
 package work
 
 import (
+	"bypeg/chart"
 	"bypeg/pattern"
 	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
@@ -29,8 +30,23 @@ func (m Model) now() string {
 	return m.word("NOW", says)
 }
 
-// then says what comes after it.
-func (m Model) then() string { return m.word("THEN", m.piece.Tracker.SayThen(m.voice())) }
+// then says what comes after it: before a border, and at it, that it is the border. This
+// line has a shape of its own there.
+func (m Model) then() string {
+	t := m.piece.Tracker
+	w, ok := t.BorderWarning()
+	if !ok {
+		return m.word("THEN", t.SayThen(m.voice()))
+	}
+	says := t.SayWarning(w)
+	if field, ok := t.Field(); ok {
+		if more := says + ": " + t.Say(field); safetext.Width(more) <= m.words()-labels {
+			says = more
+		}
+	}
+	sign := safetext.Pad(m.style.Alert, labels)
+	return m.style.Paint(chart.InHand, sign) + m.style.Strong(safetext.Cut(says, m.words()-labels))
+}
 
 // word is one of the two lines that speak: a label, what to do, on which pegs, and a
 // remark at the right where there is room for it.

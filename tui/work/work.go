@@ -7,8 +7,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strconv"
-	"strings"
 	"time"
 
 	"github.com/charmbracelet/bubbles/key"
@@ -38,18 +36,12 @@ type Saved struct {
 	Notice  string // what went wrong and threatens no change; mostly ""
 }
 
-// Note is what the maker noted on a row; row 0 is the cast-on.
-type Note struct {
-	Row  int
-	Text string
-}
-
 // Piece is a piece as it is opened for work.
 type Piece struct {
 	Title   string
 	Tracker *track.Tracker
 	Saver   Saver // nil opens the piece to look only
-	Notes   []Note
+	Notes   []track.Note
 	Purpose []string       // changes made on purpose, told whenever the piece is opened
 	Moments []track.Moment // of the last steps, for the maker's pace
 	Notices []string       // what is to be told on opening, a remark each
@@ -62,8 +54,18 @@ type overlay uint8
 const (
 	noOverlay overlay = iota
 	helpOverlay
-	goToOverlay
+	goToOverlay    // a field of text asks for a row,
+	noteOverlay    // for a note on the row in hand,
+	purposeOverlay // for a change made on purpose
 )
+
+// Options are what a maker has chosen.
+type Options struct {
+	Now         func() time.Time
+	Bell        func()        // rings; nil is silent
+	DoublePress time.Duration // within which a second whole row asks first; 0 never asks
+	Pause       time.Duration // of work, after which a rest is suggested; 0 never
+}
 
 // Model is the work screen.
 type Model struct {
@@ -75,6 +77,8 @@ type Model struct {
 	height  int
 	parts   []chart.Window // the windows in which the fabric is shown
 	saving  saving
+	rhythm  rhythm
+	large   bool     // large print
 	notices []string // each is said until the next key
 	overlay overlay
 	page    int // of the help
@@ -82,13 +86,14 @@ type Model struct {
 }
 
 // New is the work screen of a piece.
-func New(p Piece, style *look.Style, keys look.WorkKeys) Model {
-	in := textinput.New()
-	in.Prompt = ""
-	in.CharLimit = 6
+func New(p Piece, style *look.Style, keys look.WorkKeys, o Options) Model {
+	notices := slices.Clone(p.Notices)
+	for _, text := range p.Purpose {
+		notices = append(notices, sayPurpose(text))
+	}
 	return Model{
-		piece: p, style: style, keys: keys, notices: p.Notices, input: in,
-		chart: chart.New(p.Tracker.Order(), style.Chart()),
+		piece: p, style: style, keys: keys, notices: notices, input: newField(),
+		chart: chart.New(p.Tracker.Order(), style.Chart()), rhythm: newRhythm(o, p),
 	}
 }
 
@@ -99,7 +104,7 @@ func (m Model) Init() tea.Cmd { return m.listen() }
 func (m Model) SetSize(width, height int) Model {
 	m.width, m.height = width, height
 	m.parts = m.chart.Parts(chart.View{Width: width - m.gutter().width()})
-	return m
+	return m.fitted()
 }
 
 // Tracker is the tracker of the piece.
@@ -109,7 +114,7 @@ func (m Model) Tracker() *track.Tracker { return m.piece.Tracker }
 func (m Model) Keys() []key.Binding { return m.keys.All() }
 
 // Typing tells whether keys go into a field of text.
-func (m Model) Typing() bool { return m.overlay == goToOverlay }
+func (m Model) Typing() bool { return m.overlay >= goToOverlay }
 
 // Covered tells whether something lies over the loom.
 func (m Model) Covered() bool { return m.overlay != noOverlay }
@@ -131,11 +136,11 @@ func (m Model) Update(msg tea.Msg) (Model, look.Wish, tea.Cmd) {
 
 func (m Model) press(k tea.KeyMsg) (Model, look.Wish, tea.Cmd) {
 	m = m.heard()
-	switch m.overlay {
-	case goToOverlay:
-		m, cmd := m.pressGoTo(k)
+	switch {
+	case m.Typing():
+		m, cmd := m.typeInto(k)
 		return m, nil, cmd
-	case helpOverlay:
+	case m.overlay == helpOverlay:
 		if _, more := m.helpView(); more {
 			m.page++
 		} else {
@@ -153,12 +158,18 @@ func (m Model) press(k tea.KeyMsg) (Model, look.Wish, tea.Cmd) {
 		return m, look.ShowChart{}, nil
 	case key.Matches(k, m.keys.Help):
 		m.overlay, m.page = helpOverlay, 0
-	case key.Matches(k, m.keys.GoTo) && !m.tooSmall():
-		m.overlay = goToOverlay
-		m.input.Reset()
-		return m, nil, m.input.Focus()
+	case key.Matches(k, m.keys.Swap):
+		return m, look.Swap{}, nil
+	case key.Matches(k, m.keys.Large):
+		m.large = !m.large
+	case key.Matches(k, m.keys.GoTo):
+		return m.ask(goToOverlay), nil, nil
+	case key.Matches(k, m.keys.Note):
+		return m.ask(noteOverlay), nil, nil
+	case key.Matches(k, m.keys.Purpose):
+		return m.ask(purposeOverlay), nil, nil
 	case key.Matches(k, m.keys.Retry):
-		m.Retry()
+		m = m.pressRetry()
 	default:
 		m, cmd := m.pressMove(k)
 		return m, nil, cmd
@@ -188,13 +199,44 @@ func (m Model) pressMove(k tea.KeyMsg) (Model, tea.Cmd) {
 		if m.piece.Saver == nil {
 			return m.say(m.lookingOnly()), nil
 		}
-		event, moved := m.piece.Tracker.Do(move.Action)
-		if !moved {
-			return m.say(m.whyNot(move.Action)), nil
-		}
-		return m.save(event)
+		return m.move(move)
 	}
 	return m, nil
+}
+
+// move works on, or back. Nothing else moves the place but a jump.
+func (m Model) move(move look.Move) (Model, tea.Cmd) {
+	t := m.piece.Tracker
+	var again bool
+	if m.rhythm, again = m.rhythm.press(t.WholeRow(move.Action)); again {
+		return m.say(fmt.Sprintf("a second %s so soon? %s again works it", m.rowWord(), m.style.KeyName(move.Key))), nil
+	}
+	before := m.urgency()
+	event, moved := t.Do(move.Action)
+	if !moved {
+		return m.say(m.whyNot(move.Action)), nil
+	}
+	m, cmd := m.save(event)
+	var rest bool
+	if m.rhythm, rest = m.rhythm.moved(event, t); rest {
+		m = m.say(fmt.Sprintf("%s without a pause: rest your hands, here at the %s's end", sayPause(m.rhythm.options.Pause), m.rowWord()))
+	}
+	return m, tea.Batch(cmd, m.ring(before))
+}
+
+// urgency is the kind of what warns at the place.
+func (m Model) urgency() track.WarningKind {
+	w, _ := m.piece.Tracker.Warning()
+	return w.Kind
+}
+
+// ring rings the bell where something warns that did not before.
+func (m Model) ring(before track.WarningKind) tea.Cmd {
+	bell, now := m.rhythm.options.Bell, m.urgency()
+	if bell == nil || now == 0 || now == before {
+		return nil
+	}
+	return func() tea.Msg { bell(); return nil }
 }
 
 // whyNot says why an action leads nowhere, and what to press instead.
@@ -246,45 +288,12 @@ func (m Model) rowWord() string { return m.piece.Tracker.Order().Pattern.Form.Ro
 // disk has it.
 func (m Model) save(e track.Event) (Model, tea.Cmd) {
 	m.piece.Saver.Put(e)
+	return m.put()
+}
+
+// put takes note that something is on its way to the disk.
+func (m Model) put() (Model, tea.Cmd) {
 	m.saving.put++
 	n := m.saving.put
 	return m, tea.Tick(lateAfter, func(time.Time) tea.Msg { return lateMsg(n) })
-}
-
-func notDigit(r rune) bool { return r < '0' || r > '9' }
-
-func (m Model) pressGoTo(k tea.KeyMsg) (Model, tea.Cmd) {
-	switch k.Type {
-	case tea.KeyEsc, tea.KeyCtrlC:
-		m.overlay = noOverlay
-		return m, nil
-	case tea.KeyEnter:
-		return m.goTo(m.input.Value())
-	case tea.KeyRunes:
-		k.Runes = slices.DeleteFunc(slices.Clone(k.Runes), notDigit)
-	}
-	var cmd tea.Cmd
-	m.input, cmd = m.input.Update(k)
-	return m, cmd
-}
-
-// goTo jumps to the start of the row that was typed. Where there is no such row it
-// says which there are and goes on asking.
-func (m Model) goTo(typed string) (Model, tea.Cmd) {
-	rows := m.piece.Tracker.Order().Pattern.Grid.Rows()
-	row, err := strconv.Atoi(strings.TrimSpace(typed))
-	switch {
-	case m.piece.Saver == nil:
-		m.overlay = noOverlay
-		return m.say(m.lookingOnly()), nil
-	case err != nil || row < 1 || row > rows:
-		m.input.Reset()
-		return m.say(fmt.Sprintf("there are %ss 1 to %d", m.rowWord(), rows)), nil
-	}
-	m.overlay = noOverlay
-	event, moved := m.piece.Tracker.Jump(pattern.Place{Phase: pattern.Working, Row: row})
-	if !moved {
-		return m, nil
-	}
-	return m.save(event)
 }

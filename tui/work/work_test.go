@@ -53,6 +53,25 @@ func TestScreensAsTheyWereLookedAt(t *testing.T) {
 		}},
 		{"go to a row", at(18, 9), func(d *desk) { d.press(rune_('g'), rune_('4'), rune_('1')) }},
 		{"keys", at(18, 9), func(d *desk) { d.press(rune_('?')) }},
+		{"a note is typed", at(18, 9), func(d *desk) { d.press(rune_('n')); d.types("blue yarn from here") }},
+		{"a note", at(18, 9), func(d *desk) { d.press(rune_('n')); d.types("blue yarn from here"); d.press(enter) }},
+		{"a note of the repeat", at(22, 4), func(d *desk) {
+			d.press(rune_('g'))
+			d.types("18")
+			d.press(enter, rune_('n'))
+			d.types("pull the first loop tight")
+			d.press(enter, rune_('u'))
+			d.says(work.Saved{Through: 3})
+		}},
+		{"on purpose", at(18, 9), func(d *desk) { d.press(rune_('N')); d.types("a ridge less at the bottom"); d.press(enter) }},
+		{"at the own pace", at(18, 0), func(d *desk) { d.knit(30) }},
+		{"ten rows are done", at(21, 0), nil},
+		{"large print", at(18, 9), func(d *desk) { d.press(rune_('l')) }},
+		{"large print, a row begins", at(19, 0), func(d *desk) { d.press(rune_('l')) }},
+		{"large print, border", at(20, 21), func(d *desk) { d.press(rune_('l'), space) }},
+		{"large print, cast-on", castOn(3), func(d *desk) { d.press(rune_('l')) }},
+		{"large print, bind-off", pattern.Place{Phase: pattern.BindingOff, Done: 4}, func(d *desk) { d.press(rune_('l')) }},
+		{"large print, finished", pattern.Place{Phase: pattern.Finishing}, func(d *desk) { d.press(rune_('l')) }},
 	}
 	looks := []struct {
 		name          string
@@ -245,7 +264,7 @@ func TestEveryNoticeIsToldAndNothingMoves(t *testing.T) {
 		m := work.New(work.Piece{
 			Title: p.Title, Notices: notices, Saver: newDisk(),
 			Tracker: track.New(pattern.Order{Pattern: p, Way: p.Way}, at(18, 9), track.DefaultLead),
-		}, style(termenv.Ascii, false), look.NewWorkKeys()).SetSize(size[0], size[1])
+		}, style(termenv.Ascii, false), look.NewWorkKeys(), options).SetSize(size[0], size[1])
 		var shown string
 		var above string
 		for range notices { // a screen at least has one
@@ -289,7 +308,7 @@ func TestAPieceOpenElsewhereIsOnlyLookedAt(t *testing.T) {
 	m := work.New(work.Piece{
 		Title: p.Title, Held: "open in another terminal (pid 4711, /dev/pts/3, since 2026-01-02 19:04)",
 		Tracker: track.New(pattern.Order{Pattern: p, Way: p.Way}, at(18, 9), track.DefaultLead),
-	}, style(termenv.Ascii, false), look.NewWorkKeys()).SetSize(80, 24)
+	}, style(termenv.Ascii, false), look.NewWorkKeys(), options).SetSize(80, 24)
 	assert.Nil(t, m.Init())
 	assert.Contains(t, m.View(), "looking only: open in another terminal (pid 4711, /dev/pts/3, since 2026-01-02\n19:04)")
 	assert.Contains(t, m.SetSize(40, 12).View(), "\nopen in another terminal (pid 4711,\n/dev/pts/3, since 2026-01-02 19:04)\nspace peg")

@@ -1,0 +1,165 @@
+package track_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"bypeg/pattern"
+	"bypeg/pattern/patterntest"
+	"bypeg/tui/track"
+)
+
+// garterEnds is 121 rows of a garter frame: 8 rows at the bottom, 9 at the top, four
+// border pegs at the sides.
+func garterEnds(t testing.TB) pattern.Order {
+	plan := patterntest.Frame(40, 4, 4, 104)
+	plan.Zones[2].Rows = 9
+	plan.Zones = plan.Zones[:3]
+	p := patterntest.Build(t, plan)
+	require.Equal(t, 121, p.Grid.Rows())
+	return pattern.Order{Pattern: p, Way: p.Way}
+}
+
+// The top border's first row is a knit row like any other of the field; the first that
+// differs is the purl row above it. Common practice, no source.
+func TestATopBorderIsToldAheadAtItsFirstRowAndWhereItShows(t *testing.T) {
+	o := garterEnds(t)
+	for row, want := range map[int]string{
+		112: "after this row: top border, 9 rows, as the bottom border",
+		113: "from here: top border, 9 rows, as the bottom border; it shows from row 114",
+		114: "top border: this is the first row unlike the field",
+		115: "",
+	} {
+		w, ok := track.New(o, at(row, 20), track.DefaultLead).ZoneWarning()
+		assert.Equal(t, want != "", ok, "row %d", row)
+		assert.Equal(t, want, track.New(o, at(row, 20), track.DefaultLead).SayWarning(w), "row %d", row)
+	}
+	// On even rows the side border comes first at pegs 40 to 37, and again at 4 to 1.
+	for done, want := range map[int]string{
+		0: "border: purl 4, then the field", 4: "", 33: "", 34: "border in 2 pegs: purl 4", 36: "border: purl 4, then turn",
+	} {
+		tr := track.New(o, at(50, done), track.DefaultLead)
+		w, ok := tr.BorderWarning()
+		assert.Equal(t, want != "", ok, "%d done", done)
+		assert.Equal(t, want, tr.SayWarning(w), "%d done", done)
+	}
+}
+
+// Markers every ten pegs make a long cast-on countable: 88 pegs are 8 markers and 8 pegs.
+// Arithmetic.
+func TestALongCastOnIsCountedByItsMarkers(t *testing.T) {
+	plan := patterntest.Drawn(strings.Repeat("|", 88))
+	plan.MarkEvery = 10
+	plan.Way = pattern.Way{Peg1: pattern.Left, Row1: pattern.ToLeft} // the cast-on begins at peg 1
+	p := patterntest.Build(t, plan)
+	o := pattern.Order{Pattern: p, Way: p.Way}
+	tr := track.New(o, pattern.Place{Phase: pattern.CastingOn, Done: 76}, track.DefaultLead)
+	assert.Equal(t, track.Told{What: "cast on 4", Pegs: "pegs 77 to 80", Remark: "76 of 88 loops"}, tr.SayNow(track.Aloud()))
+	done := track.New(o, at(1, 0), track.DefaultLead)
+	c, ok := done.Check()
+	require.True(t, ok)
+	assert.Equal(t, "count 88 loops: 8 markers, and 8 after the last", done.SayCheck(c))
+}
+
+// Two garter rows are one ridge. Common practice, no source.
+func TestEveryTenthRowIsCountedByTouch(t *testing.T) {
+	o := garterEnds(t)
+	for row, want := range map[int]string{10: "", 11: "to feel at the edge: 5 ridges", 12: "", 101: "to feel at the edge: 50 ridges"} {
+		tr := track.New(o, at(row, 0), track.DefaultLead)
+		c, ok := tr.Check()
+		assert.Equal(t, want != "", ok, "row %d", row)
+		if ok {
+			assert.Equal(t, want, tr.SayCheck(c))
+		}
+	}
+}
+
+func TestANoteComesWithItsRowAndWithItsRepeat(t *testing.T) {
+	plan := patterntest.Frame(12, 2, 2, 18)
+	lines := make([]pattern.Line, 6)
+	for i := range lines {
+		lines[i] = pattern.Line{Cells: patterntest.Rows("||||||||")[0]}
+	}
+	lines[3] = pattern.Line{Cells: patterntest.Rows("|--||--|")[0]}
+	plan.Zones[1].Strips[0].Lines = lines // a repeat of six beside sides of two
+	p := patterntest.Build(t, plan)
+	o := pattern.Order{Pattern: p, Way: p.Way}
+	notes := []track.Note{{Row: 0, Text: "on the green loom"}, {Row: 2, Text: "tight"}, {Row: 8, Text: "slack here"}, {Row: 14, Text: "blue"}}
+	for row, want := range map[int]string{
+		0: "note: on the green loom", 1: "", 2: "note: tight", 4: "", // of garter every row would be alike
+		8: "note: slack here", 9: "", 14: "note: blue", 20: "note from row 14: blue", 22: "", 26: "",
+	} {
+		place := at(row, 0)
+		if row == 0 {
+			place = pattern.Start()
+		}
+		n, ok := track.NoteAt(p, notes, row)
+		assert.Equal(t, want != "", ok, "row %d", row)
+		if ok {
+			assert.Equal(t, want, track.New(o, place, track.DefaultLead).SayNote(n), "row %d", row)
+		}
+	}
+	again := track.Annotate(notes, track.Note{Row: 14, Text: " red "})
+	n, _ := track.NoteAt(p, again, 20)
+	assert.Equal(t, track.Note{Row: 14, Text: "red"}, n, "the last word counts")
+	none := track.Annotate(again, track.Note{Row: 14})
+	n, _ = track.NoteAt(p, none, 20)
+	assert.Equal(t, 8, n.Row, "without it the one before counts, which is of the same repeat")
+}
+
+func TestThePaceIsTheMedianOfTheLastSteps(t *testing.T) {
+	var p track.Pace
+	_, ok := p.Left(100)
+	assert.False(t, ok, "nothing is known yet")
+	now, done := 1000.0, 0
+	step := func(seconds float64, stitches int) {
+		now, done = now+seconds, done+stitches
+		p = p.Mark(track.Moment{Seconds: now, Done: done})
+	}
+	step(0, 0)
+	for range 4 {
+		step(3, 1)
+	}
+	_, ok = p.Left(100)
+	assert.False(t, ok, "four steps are no pace")
+	step(3, 1)
+	left := func() float64 {
+		s, ok := p.Left(100)
+		require.True(t, ok)
+		return s
+	}
+	assert.InDelta(t, 300, left(), 1e-9)
+	step(3600, 1)
+	assert.InDelta(t, 300, left(), 1e-9, "a pause is no work")
+	step(120, 1)
+	step(0.2, 1)
+	assert.InDelta(t, 300, left(), 1e-9, "nor do a dropped loop and a burst of keys count for much")
+	p = p.Rest(track.Moment{Seconds: now + 1, Done: done + 500})
+	now, done = now+1, done+500
+	assert.InDelta(t, 300, left(), 1e-9, "a jump is no work")
+	for range 20 {
+		step(60, 30)
+	}
+	assert.InDelta(t, 200, left(), 1e-9, "whole rows count by their stitches, and the last ones count")
+}
+
+func TestThePaceFollowsTheClockOnly(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		var p track.Pace
+		now, done, each := 0.0, 0, rapid.Float64Range(0.5, 20).Draw(rt, "seconds a stitch")
+		p = p.Mark(track.Moment{})
+		for i := range rapid.IntRange(5, 40).Draw(rt, "steps") {
+			n := rapid.IntRange(1, 14).Draw(rt, fmt.Sprint("stitches ", i))
+			now, done = now+each*float64(n), done+n
+			p = p.Mark(track.Moment{Seconds: now, Done: done})
+		}
+		left, ok := p.Left(50)
+		require.True(rt, ok)
+		require.InEpsilon(rt, 50*each, left, 1e-6)
+	})
+}

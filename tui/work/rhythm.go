@@ -1,0 +1,113 @@
+package work
+
+import (
+	"fmt"
+	"time"
+
+	"bypeg/tui/track"
+)
+
+// rhythm is what the clock tells of the work: how fast it goes, how long it has gone on,
+// and whether two keys came so close that the second may be a slip of the hand.
+type rhythm struct {
+	options Options
+	pace    track.Pace
+	left    string    // "1 h 20", of the time left, as of the row's start
+	begun   time.Time // when the hands began after the last pause
+	last    time.Time // the last step
+	told    bool      // that a rest is due
+	whole   time.Time // when a key for a whole row came last
+	asked   bool      // that key was taken for a slip, and a second one counts
+	hurried bool      // the maker has said that they mean it
+}
+
+// pauseAfter is how long the hands must lie still for a pause.
+const pauseAfter = 5 * time.Minute
+
+func newRhythm(o Options, p Piece) rhythm {
+	r := rhythm{options: o}
+	for _, m := range p.Moments {
+		r.pace = r.pace.Mark(m)
+	}
+	r.left = r.timeLeft(p.Tracker)
+	return r
+}
+
+// press tells whether a key that works a whole row, or not, came so soon after the last
+// such one that the maker should be asked. The next one counts, and so do those right
+// behind it: somebody is catching up.
+func (r rhythm) press(wholeRow bool) (next rhythm, again bool) {
+	if !wholeRow || r.options.DoublePress == 0 {
+		return r, false
+	}
+	now := r.options.Now()
+	soon := now.Sub(r.whole) < r.options.DoublePress
+	r.whole = now
+	switch {
+	case !soon:
+		r.asked, r.hurried = false, false
+	case r.asked:
+		r.asked, r.hurried = false, true
+	case !r.hurried:
+		r.asked = true
+		return r, true
+	}
+	return r, false
+}
+
+// moved takes note of a change of place, and tells whether a rest is due: at the end of
+// a row, and once.
+func (r rhythm) moved(e track.Event, t *track.Tracker) (next rhythm, rest bool) {
+	now := r.options.Now()
+	m := track.Moment{Seconds: float64(now.UnixMilli()) / 1000, Done: t.Progress().Done}
+	if e.Act == track.Stepped {
+		r.pace = r.pace.Mark(m)
+	} else {
+		r.pace = r.pace.Rest(m)
+	}
+	if now.Sub(r.last) >= pauseAfter {
+		r.begun, r.told = now, false
+	}
+	r.last = now
+	_, turn := t.Turn()
+	if t.Place().Done == 0 {
+		r.left = r.timeLeft(t)
+	}
+	if turn && r.options.Pause > 0 && !r.told && now.Sub(r.begun) >= r.options.Pause {
+		r.told, rest = true, true
+	}
+	return r, rest
+}
+
+// timeLeft is the time that the rest of the work takes at the maker's pace, from the
+// start of the row; "" where that is not known yet.
+func (r rhythm) timeLeft(t *track.Tracker) string {
+	c := t.RowProgress()
+	seconds, ok := r.pace.Left(c.Of - c.Done)
+	if !ok || c.Done == c.Of {
+		return ""
+	}
+	return sayTime(time.Duration(seconds * float64(time.Second)))
+}
+
+// sayTime says a while as exactly as a guess can be: "4 min", "25 min", "1 h 20".
+func sayTime(d time.Duration) string {
+	minutes := int(d.Minutes() + 0.999)
+	switch {
+	case minutes < 10:
+		return fmt.Sprintf("%d min", max(1, minutes))
+	case minutes < 58:
+		return fmt.Sprintf("%d min", (minutes+2)/5*5)
+	case minutes < 10*60:
+		minutes = (minutes + 5) / 10 * 10
+		if minutes%60 == 0 {
+			return fmt.Sprintf("%d h", minutes/60)
+		}
+		return fmt.Sprintf("%d h %d", minutes/60, minutes%60)
+	}
+	return fmt.Sprintf("%d h", (minutes+30)/60)
+}
+
+func sayPause(d time.Duration) string {
+	return track.Plural(int(d.Minutes()), "minute")
+}

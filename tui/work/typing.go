@@ -1,0 +1,164 @@
+package work
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/cursor"
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"bypeg/pattern"
+	"bypeg/pattern/safetext"
+	"bypeg/tui/track"
+)
+
+// noteLimit is how many letters a note may have.
+const noteLimit = 500
+
+// newField is the field of text. Nothing in it blinks.
+func newField() textinput.Model {
+	in := textinput.New()
+	in.Prompt = ""
+	in.Cursor.SetMode(cursor.CursorStatic)
+	return in
+}
+
+// ask lays a field of text over the line of what is out of the ordinary.
+func (m Model) ask(what overlay) Model {
+	switch {
+	case m.tooSmall():
+		return m
+	case m.piece.Saver == nil:
+		return m.say(m.lookingOnly())
+	}
+	m.overlay = what
+	m.input.Reset()
+	m.input.CharLimit = noteLimit
+	switch what {
+	case goToOverlay:
+		m.input.CharLimit = digits(m.piece.Tracker.Order().Pattern.Grid.Rows())
+	case noteOverlay:
+		if n, ok := m.note(); ok && n.Row == m.piece.Tracker.RowInHand() {
+			m.input.SetValue(n.Text)
+		}
+	}
+	m.input.Focus()
+	return m.fitted()
+}
+
+// fitted gives the field the room that the prompt leaves.
+func (m Model) fitted() Model {
+	m.input.Width = max(1, m.words()-safetext.Width(m.question())-1)
+	return m
+}
+
+// question is what the field asks for.
+func (m Model) question() string {
+	switch m.overlay {
+	case goToOverlay:
+		return "go to " + m.rowWord() + ": "
+	case noteOverlay:
+		return "note on " + m.hereSays() + ": "
+	}
+	return "on purpose: "
+}
+
+// hereSays names the row in hand, or the part of the work that has none.
+func (m Model) hereSays() string {
+	at := m.piece.Tracker.Place()
+	switch at.Phase {
+	case pattern.Working:
+		return fmt.Sprintf("%s %d", m.rowWord(), at.Row)
+	case pattern.CastingOn:
+		return "the cast-on"
+	}
+	return "the bind-off"
+}
+
+// typeInto takes a key while the field is there.
+func (m Model) typeInto(k tea.KeyMsg) (Model, tea.Cmd) {
+	switch k.Type {
+	case tea.KeyEsc, tea.KeyCtrlC:
+		m.overlay = noOverlay
+		return m, nil
+	case tea.KeyEnter:
+		return m.typed(strings.TrimSpace(m.input.Value()))
+	case tea.KeyRunes, tea.KeySpace:
+		k.Runes = []rune(safetext.Clean(string(k.Runes)))
+		if m.overlay == goToOverlay {
+			k.Runes = slices.DeleteFunc(k.Runes, notDigit)
+		}
+	}
+	var cmd tea.Cmd
+	m.input, cmd = m.input.Update(k)
+	return m, cmd
+}
+
+func notDigit(r rune) bool { return r < '0' || r > '9' }
+
+// typed takes what was typed.
+func (m Model) typed(text string) (Model, tea.Cmd) {
+	t := m.piece.Tracker
+	switch m.overlay {
+	case goToOverlay:
+		return m.goTo(text)
+	case noteOverlay:
+		n := track.Note{Row: t.RowInHand(), Text: text}
+		m.overlay = noOverlay
+		if old, ok := m.note(); text == "" && !(ok && old.Row == n.Row) {
+			return m, nil // nothing was there, nothing is
+		}
+		m.piece.Notes = track.Annotate(m.piece.Notes, n)
+		m.piece.Saver.Note(t.Place(), text)
+		return m.put()
+	}
+	m.overlay = noOverlay
+	if text == "" {
+		return m, nil
+	}
+	m.piece.Purpose = append(slices.Clone(m.piece.Purpose), text)
+	m.piece.Saver.Purpose(t.Place(), text)
+	m, cmd := m.put()
+	return m.say("noted, and told whenever the piece is opened: " + text), cmd
+}
+
+// goTo jumps to the start of the row that was typed. Where there is no such row it
+// says which there are and goes on asking.
+func (m Model) goTo(typed string) (Model, tea.Cmd) {
+	rows := m.piece.Tracker.Order().Pattern.Grid.Rows()
+	row, err := strconv.Atoi(typed)
+	if err != nil || row < 1 || row > rows {
+		m.input.Reset()
+		return m.say(fmt.Sprintf("there are %ss 1 to %d", m.rowWord(), rows)), nil
+	}
+	m.overlay = noOverlay
+	event, moved := m.piece.Tracker.Jump(pattern.Place{Phase: pattern.Working, Row: row})
+	if !moved {
+		return m, nil
+	}
+	m, cmd := m.save(event)
+	m.rhythm, _ = m.rhythm.moved(event, m.piece.Tracker)
+	return m, cmd
+}
+
+// note is the note for the row in hand.
+func (m Model) note() (track.Note, bool) {
+	t := m.piece.Tracker
+	return track.NoteAt(t.Order().Pattern, m.piece.Notes, t.RowInHand())
+}
+
+func sayPurpose(text string) string { return "on purpose: " + text }
+
+// prompt is the field with what it asks for, and a remark where there is one.
+func (m Model) prompt() string {
+	line := m.question() + m.input.View()
+	if m.overlay != goToOverlay || len(m.notices) == 0 {
+		return line
+	}
+	room := m.words() - safetext.Width(m.question()) - m.input.CharLimit - 3
+	line = m.question() + safetext.Pad(m.input.Value(), m.input.CharLimit)
+	return line + "  " + m.style.Faint(safetext.Cut(m.notices[0], max(0, room)))
+}
