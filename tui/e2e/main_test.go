@@ -151,3 +151,15 @@ func (l *loom) steps(n int) {
 		l.Keys(l.t, term.Space)
 	}
 }
+
+// closesHelp turns the pages of the help until it is gone.
+func (l *loom) closesHelp() {
+	l.t.Helper()
+	for page := ""; ; {
+		l.WaitFor(l.t, "another page, or none", func(s *term.Screen) bool { return s.Text() != page })
+		if page = l.Text(); !strings.Contains(page, "any key ") {
+			return
+		}
+		l.Keys(l.t, "?")
+	}
+}

@@ -29,7 +29,7 @@ func TestASecondTerminalLooksOnAndTakesOver(t *testing.T) {
 	second.Send(t, "g5\r")
 	second.Keys(t, "?")
 	second.WaitText(t, "keys")
-	second.Keys(t, "?")
+	second.closesHelp()
 	second.waitAt(0, 4)
 	first.steps(1)
 	first.waitAt(0, 5) // and the first is not disturbed

@@ -30,7 +30,7 @@ var (
 	ruler  = regexp.MustCompile(`(?m)^ +[\d ]+ 1$`)
 	now    = regexp.MustCompile(`(?m)^NOW +(.*)$`)
 	worked = regexp.MustCompile(`(\d+) of (\d+) (?:worked|loops)$`)
-	turned = regexp.MustCompile(`^turn: row (\d+) done`)
+	turned = regexp.MustCompile(`^(?:turn: row (\d+)|cast-on) done`)
 )
 
 // read reads the place off a screen. It is false where picture and words do not
@@ -77,6 +77,8 @@ func TestReadingThePlaceOffAScreen(t *testing.T) {
 			sight{place{2, 1}, 3, false, "purl 3   1 of 4 worked"}, true},
 		{"a row's start", screen("▸  2 → 1  [━]━ ━ ━", "turn: row 1 done, yarn at the left"),
 			sight{place{2, 0}, 4, true, "turn: row 1 done, yarn at the left"}, true},
+		{"the cast-on is done", screen("▸  1 ←     ━ ━ ━[━]", "cast-on done: yarn at the right"),
+			sight{place{1, 0}, 1, true, "cast-on done: yarn at the right"}, true},
 		{"the cast-on", screen("▸    →    [·]· · ·", "cast on 4   0 of 4 loops"),
 			sight{place{0, 0}, 4, true, "cast on 4   0 of 4 loops"}, true},
 		{"words behind the picture", screen("▸  3 ←     ┃ ┃[┃]┃", "knit 4   0 of 4 worked"), sight{}, false},

@@ -49,9 +49,9 @@ func TestEveryPegOfARowIsTold(t *testing.T) {
 		case done < 25:
 			assert.NotContains(t, text, "border", "in the field, peg %d", s.peg)
 		case done < 27:
-			assert.Regexp(t, fmt.Sprintf(`▲ border in %d pegs?: purl 3\n`, 27-done), text)
+			assert.Regexp(t, fmt.Sprintf(`▲ +border in %d pegs?: purl 3\n`, 27-done), text)
 		default:
-			assert.Contains(t, text, fmt.Sprintf("▲ border: purl %d, then turn", 30-done))
+			assert.Contains(t, text, fmt.Sprintf("▲     border: purl %d, then turn", 30-done))
 		}
 		l.steps(1)
 	}

@@ -168,7 +168,7 @@ func TestAPieceOfANewerVersionIsOnlyLookedAt(t *testing.T) {
 	l.steps(2)
 	l.Keys(t, term.Up, "u", "?")
 	l.WaitText(t, "keys")
-	l.Keys(t, "?")
+	l.closesHelp()
 	l.waitAt(2, 7)
 	l.leaves("Sluice Cloth: row 2 peg 23, only looked at")
 	assert.Equal(t, newer, p.read(firstJournal))

@@ -41,7 +41,7 @@ func (m Model) warning(room int) []string {
 		return lines
 	}
 	lines := m.ahead()
-	if len(lines) == 0 && m.piece.Saver == nil {
+	if len(lines) == 0 && m.piece.Held != "" {
 		return m.looking(room - 1) // the keys stay
 	}
 	return lines[:min(len(lines), room)]
