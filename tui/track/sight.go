@@ -261,11 +261,11 @@ type Check struct {
 // checkEvery is after how many rows a count of the ridges is due.
 const checkEvery = 10
 
-// Check is what to count at this place: the loops when the cast-on is done, the ridges
+// Check is what to count in this row: the loops when the cast-on is done, the ridges
 // of the edge after every tenth row, which fingers can do where eyes cannot.
 func (t *Tracker) Check() (Check, bool) {
 	p := t.order.Pattern
-	if t.at.Phase != pattern.Working || t.at.Done > 0 {
+	if t.at.Phase != pattern.Working {
 		return Check{}, false
 	}
 	done := t.at.Row - 1

@@ -42,9 +42,9 @@ func open(t testing.TB) (master, tty *os.File) {
 	return master, tty
 }
 
-// environment is all a program is told, so that neither the machine nor the
+// Environment is all a program is told, so that neither the machine nor the
 // build service the tests run on (which sets CI, and so turns colour off) shows.
-func environment(home string) []string {
+func Environment(home string) []string {
 	env := []string{
 		"PATH=" + os.Getenv("PATH"),
 		"TERM=xterm-256color", "COLORTERM=", "NO_COLOR=", "CI=", "LC_ALL=C.UTF-8",

@@ -97,7 +97,7 @@ func Start(t testing.TB, binary string, args []string, setup Setup) *Session {
 	s.outlook = s.state
 	s.setSize(t, setup.W, setup.H)
 	s.cmd.Dir = setup.Dir
-	s.cmd.Env = append(environment(setup.Home), setup.Env...)
+	s.cmd.Env = append(Environment(setup.Home), setup.Env...)
 	s.cmd.Stdin, s.cmd.Stdout, s.cmd.Stderr = orTTY(setup.Stdin, tty), orTTY(setup.Stdout, tty), tty
 	// The standard error is always the terminal, so it can be the controlling one.
 	s.cmd.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true, Ctty: 2}

@@ -1,0 +1,258 @@
+package work_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/muesli/termenv"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"bypeg/pattern"
+	"bypeg/pattern/patterntest"
+	"bypeg/tui/look"
+	"bypeg/tui/track"
+	"bypeg/tui/work"
+)
+
+// at a clock of its own, with options.
+func openWith(t testing.TB, p work.Piece, o work.Options) *desk {
+	d := newDisk()
+	k := &desk{t: t, disk: d, now: noon}
+	o.Now = func() time.Time { return k.now }
+	if p.Saver == nil {
+		p.Saver = d
+	}
+	k.model = work.New(p, style(termenv.Ascii, false), look.NewWorkKeys(), o).SetSize(80, 24)
+	return k
+}
+
+func clothAt(t testing.TB, place pattern.Place) work.Piece {
+	p := cloth(t)
+	return work.Piece{Title: p.Title, Tracker: track.New(pattern.Order{Pattern: p, Way: p.Way}, place, track.DefaultLead)}
+}
+
+// after lets time pass, then presses a key.
+func (d *desk) after(wait time.Duration, k tea.KeyMsg) {
+	d.now = d.now.Add(wait)
+	d.press(k)
+}
+
+func TestASecondWholeRowWithinASecondIsAskedFor(t *testing.T) {
+	d := openWith(t, clothAt(t, at(9, 0)), work.Options{DoublePress: time.Second})
+	place := func() pattern.Place { return d.model.Tracker().Place() }
+	d.press(up)
+	assert.Equal(t, at(10, 0), place())
+	d.after(300*time.Millisecond, up)
+	assert.Equal(t, at(10, 0), place(), "a slip of the hand")
+	assert.Contains(t, d.model.View(), "a second row so soon? ↑ again works it")
+	d.after(300*time.Millisecond, up)
+	assert.Equal(t, at(11, 0), place(), "meant")
+	d.after(100*time.Millisecond, up)
+	d.after(100*time.Millisecond, up)
+	assert.Equal(t, at(13, 0), place(), "somebody is catching up, and is not asked again")
+	d.after(3*time.Second, up)
+	d.after(200*time.Millisecond, up)
+	assert.Equal(t, at(14, 0), place(), "after a while they are")
+	d.after(90*time.Second, up)
+	assert.Equal(t, at(15, 0), place(), "a slip that was not meant leaves nothing behind")
+	d.after(100*time.Millisecond, space)
+	d.after(100*time.Millisecond, space)
+	assert.Equal(t, at(15, 2), place(), "pegs are never asked about")
+	d.after(100*time.Millisecond, up)
+	assert.Equal(t, at(16, 0), place(), "nor is the rest of a row")
+	d.after(5*time.Second, down)
+	d.press(down)
+	assert.Equal(t, at(14, 0), place(), "nor is taking back")
+}
+
+func TestARestIsSuggestedOnceAtTheEndOfARow(t *testing.T) {
+	d := openWith(t, clothAt(t, at(9, 0)), work.Options{Pause: 45 * time.Minute})
+	const rest = "45 minutes without a pause: rest your hands, here at the row's end"
+	for range 2 * 26 { // two rows at a minute a peg
+		d.after(time.Minute, space)
+		if d.model.Tracker().Place().Row < 11 {
+			assert.NotContains(t, d.model.View(), rest)
+		}
+	}
+	require.Equal(t, at(11, 0), d.model.Tracker().Place())
+	assert.Contains(t, d.model.View(), rest)
+	for range 3 * 26 {
+		d.after(time.Minute, space)
+		assert.NotContains(t, d.model.View(), rest, "once")
+	}
+	d.after(20*time.Minute, space)
+	for range 25 + 26 {
+		d.after(time.Minute, space)
+	}
+	assert.Contains(t, d.model.View(), rest, "and again after as long")
+}
+
+func TestTheBellRingsWhereABorderComes(t *testing.T) {
+	rung := 0
+	d := openWith(t, clothAt(t, at(18, 18)), work.Options{Bell: func() { rung++ }})
+	step := func(k tea.KeyMsg) int {
+		before := rung
+		d.press(k)
+		ring(d.cmd)
+		return rung - before
+	}
+	assert.Equal(t, 0, step(space), "19 of 26")
+	assert.Equal(t, 0, step(space), "20")
+	assert.Equal(t, 1, step(space), "21: the border in two pegs")
+	assert.Equal(t, 0, step(space), "22: still")
+	assert.Equal(t, 1, step(space), "23: at it")
+	assert.Equal(t, 0, step(space), "24: still")
+}
+
+// ring runs what a step led to; the words of a late disk are not waited for.
+func ring(cmd tea.Cmd) {
+	if cmd == nil {
+		return
+	}
+	done := make(chan tea.Msg, 1)
+	go func() { done <- cmd() }()
+	select {
+	case msg := <-done:
+		if batch, ok := msg.(tea.BatchMsg); ok {
+			for _, c := range batch {
+				ring(c)
+			}
+		}
+	case <-time.After(20 * time.Millisecond):
+	}
+}
+
+func TestThePaceIsKnownFromTheLastTime(t *testing.T) {
+	p := clothAt(t, at(18, 0))
+	for i := range 40 {
+		p.Moments = append(p.Moments, track.Moment{Seconds: float64(3 * i), Done: 26*17 + i})
+	}
+	d := openWith(t, p, work.Options{})
+	// 26 loops, 17 rows of 26, and 49 rows and the bind-off in all: 26*(51-18) stitches of 3 s.
+	assert.Contains(t, d.model.View(), "35%  about 45 min left at your pace")
+	d.model = d.model.SetSize(40, 12)
+	assert.Contains(t, d.model.View(), "35%  45 min left")
+}
+
+func TestNotesAndChangesOnPurposeAreKept(t *testing.T) {
+	p := clothAt(t, at(18, 9))
+	p.Purpose = []string{"44 pegs, pattern 52: on purpose"}
+	d := openWith(t, p, work.Options{})
+	assert.Contains(t, d.model.View(), "44 pegs, pattern 52: on purpose", "whenever the piece is opened")
+	d.press(rune_('n'))
+	assert.True(t, d.model.Typing())
+	d.types("blue from here")
+	d.press(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("\x1b[2J red"), Paste: true}, enter)
+	assert.Equal(t, []string{"18: blue from here[2J red"}, d.disk.notes)
+	assert.Contains(t, d.model.View(), "(│)", "a note is on its way to the disk as a step is")
+	d.says(work.Saved{Through: 1})
+	assert.Contains(t, d.model.View(), "[│]")
+	assert.Contains(t, d.model.View(), "note: blue from here[2J red")
+	d.press(space, space)
+	assert.Contains(t, d.model.View(), "note: blue from here[2J red", "for as long as the row lasts")
+	d.press(rune_('n'))
+	assert.Contains(t, d.model.View(), "note on row 18: blue from here[2J red", "the old words are there to be changed")
+	for range 40 {
+		d.press(back)
+	}
+	d.press(enter)
+	assert.Equal(t, "18: ", d.disk.notes[1], "an empty note takes it away")
+	assert.NotContains(t, d.model.View(), "note:")
+	d.press(rune_('n'), enter)
+	assert.Len(t, d.disk.notes, 2, "where there is none nothing is put")
+	d.press(rune_('N'))
+	d.types("a ridge less")
+	d.press(enter)
+	assert.Equal(t, "on purpose: a ridge less", d.disk.notes[2])
+	d.press(rune_('N'))
+	d.types("no")
+	d.press(tea.KeyMsg{Type: tea.KeyEsc})
+	assert.Len(t, d.disk.notes, 3)
+}
+
+func TestLargePrintSaysWhatTheSmallScreenSays(t *testing.T) {
+	d := openWith(t, clothAt(t, at(18, 9)), work.Options{})
+	d.press(rune_('l'))
+	assert.Contains(t, d.model.View(), "peg [17] to 16")
+	d.press(space)
+	assert.Contains(t, d.model.View(), "peg (16)", "round until it is saved")
+	d.says(work.Saved{Through: 1})
+	assert.Contains(t, d.model.View(), "peg [16]")
+	assert.Contains(t, d.model.View(), "THEN  purl 2")
+	d.press(rune_('l'))
+	assert.Contains(t, d.model.View(), "▸ 18 →")
+}
+
+func TestLargeLettersAreAsLargeAsTheyCanBe(t *testing.T) {
+	for _, c := range []struct{ width, height, least int }{{40, 12, 5}, {80, 24, 5}, {120, 50, 10}, {200, 60, 15}} {
+		d := openWith(t, clothAt(t, at(18, 9)), work.Options{})
+		d.model = d.model.SetSize(c.width, c.height)
+		d.press(rune_('l'))
+		big := 0
+		for _, line := range strings.Split(d.model.View(), "\n") {
+			if strings.Contains(line, "█") && !strings.Contains(line, "%") {
+				big++
+			}
+		}
+		assert.GreaterOrEqual(t, big, c.least, "%d x %d", c.width, c.height)
+	}
+}
+
+func TestAWideWindowTellsHowFarTheMarkersAre(t *testing.T) {
+	p := patterntest.Build(t, patterntest.Frame(300, 3, 3, 12))
+	d := openPiece(t, pattern.Order{Pattern: p, Way: p.Way}, at(8, 0), style(termenv.Ascii, false), 80, 24)
+	assert.Contains(t, d.model.View(), "marker in 238 pegs →", "the other border's, from the edge of the window")
+	for range 150 {
+		d.press(space)
+	}
+	view := d.model.View()
+	assert.Regexp(t, `← marker in \d+ pegs`, view)
+	assert.Regexp(t, `marker in \d+ pegs →`, view)
+}
+
+func TestAStepChangesThreeLinesAtMost(t *testing.T) {
+	narrow := cloth(t)
+	wide := patterntest.Build(t, patterntest.Frame(120, 4, 3, 30))
+	for name, c := range map[string]struct {
+		p    *pattern.Pattern
+		most int
+	}{
+		"a piece of 26 pegs": {narrow, 3},
+		// At one cell a peg the pointer has a line of its own.
+		"a piece of 120 pegs": {wide, 4},
+	} {
+		t.Run(name, func(t *testing.T) {
+			d := openPiece(t, pattern.Order{Pattern: c.p, Way: c.p.Way}, pattern.Start(), style(termenv.ANSI, false), 80, 24)
+			for d.model.Tracker().Place().Phase != pattern.Finishing {
+				before, from := strings.Split(d.model.View(), "\n"), d.model.Tracker().Place()
+				window := ruler(before)
+				d.press(space)
+				d.says(work.Saved{Through: len(d.disk.put)})
+				after := strings.Split(d.model.View(), "\n")
+				if d.model.Tracker().Place().Done == 0 || ruler(after) != window {
+					continue // a row's end, where the fabric grows; another window
+				}
+				changed := 0
+				for i := range before {
+					if before[i] != after[i] {
+						changed++
+					}
+				}
+				require.LessOrEqual(t, changed, c.most, "after %+v:\n%s\n%s", from, strings.Join(before, "\n"), strings.Join(after, "\n"))
+			}
+		})
+	}
+}
+
+// ruler is the line that numbers the pegs.
+func ruler(lines []string) string {
+	for _, l := range lines {
+		if text := strings.TrimSpace(l); text != "" && strings.Trim(text, "0123456789 \x1b[m;") == "" {
+			return text
+		}
+	}
+	return ""
+}
