@@ -133,7 +133,7 @@ type program struct {
 func style() *look.Style {
 	r := lipgloss.NewRenderer(io.Discard)
 	r.SetColorProfile(termenv.Ascii)
-	return look.NewStyle(r, chart.Bars, false)
+	return look.NewStyle(r, look.Dark, chart.Bars, false)
 }
 
 func (r *room) clock() time.Time { return r.now }

@@ -11,6 +11,7 @@ import (
 	"bypeg/examples"
 	"bypeg/pattern"
 	"bypeg/pattern/safetext"
+	"bypeg/tui/look"
 	"bypeg/tui/track"
 )
 
@@ -18,6 +19,7 @@ import (
 type flags struct {
 	hand, peg1, row1 string
 	color, data      string
+	theme            string
 	ascii            bool
 	symbols          string
 	lead             int
@@ -65,6 +67,7 @@ func newRoot(p *program) *cobra.Command {
 	f.StringVar(&p.flags.peg1, "peg-1", "", "the side where you count peg 1: right or left")
 	f.StringVar(&p.flags.row1, "row-1", "", `the way your row 1 runs: "right to left" or "left to right"`)
 	f.StringVar(&p.flags.color, "color", "auto", "colours: auto, always or never")
+	f.StringVar(&p.flags.theme, "theme", "auto", "which colours: "+strings.Join(look.ThemeNames(), ", "))
 	f.BoolVar(&p.flags.ascii, "ascii", false, "draw with plain ASCII")
 	f.StringVar(&p.flags.symbols, "symbols", "bars", "how stitches are drawn: "+strings.Join(chart.SetNames(), ", "))
 	f.StringVar(&p.flags.data, "data", "", "the folder that keeps your pieces")

@@ -10,6 +10,7 @@ import (
 	"github.com/muesli/termenv"
 
 	"bypeg/chart"
+	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
 )
 
@@ -54,13 +55,31 @@ func (p *program) style() (*look.Style, error) {
 	if err != nil {
 		return nil, err
 	}
+	theme, ok := look.ParseTheme(p.flags.theme)
+	if !ok {
+		return nil, usage("write --theme "+strings.Join(look.ThemeNames(), ", "), "--theme cannot be %q", safetext.Clean(p.flags.theme))
+	}
 	r := lipgloss.NewRenderer(p.out)
-	r.SetHasDarkBackground(true)
+	r.SetHasDarkBackground(true) // nothing asks: themes know their grounds
 	r.SetColorProfile(termenv.Ascii)
 	if colours {
-		r.SetColorProfile(termenv.ANSI)
+		r.SetColorProfile(profile(runtime.GOOS, p.getenv("TERM"), p.getenv("COLORTERM")))
 	}
-	return look.NewStyle(r, set, p.flags.ascii || !p.speaksUTF8()), nil
+	theme = theme.On(look.GroundOf(p.getenv("TERM"), p.getenv("COLORFGBG")))
+	return look.NewStyle(r, theme, set, p.flags.ascii || !p.speaksUTF8()), nil
+}
+
+// profile is how many colours a terminal has, by what it says of itself: it is never
+// asked. GNU screen, whose name its TERM bears, makes something else of full colours.
+func profile(system, term, colorterm string) termenv.Profile {
+	full := colorterm == "truecolor" || colorterm == "24bit"
+	switch {
+	case system == "windows", full && !strings.HasPrefix(term, "screen"):
+		return termenv.TrueColor
+	case strings.Contains(term, "256color"):
+		return termenv.ANSI256
+	}
+	return termenv.ANSI
 }
 
 func (p *program) symbolSet() (chart.Set, error) {

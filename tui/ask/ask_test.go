@@ -28,7 +28,7 @@ func question(w, h int) ask.Model {
 			"The fabric knows best: count its rows. Nothing is thrown away.",
 		},
 		Answers: []string{"row 18 peg 17, from the journal, 3 Feb 19:04", "row 16 peg 1, from the second copy, 3 Feb 18:40"},
-	}, look.NewStyle(r, chart.Bars, false), look.NewListKeys()).SetSize(w, h)
+	}, look.NewStyle(r, look.Dark, chart.Bars, false), look.NewListKeys()).SetSize(w, h)
 }
 
 func TestAQuestionAsItWasLookedAt(t *testing.T) {
@@ -83,7 +83,7 @@ func TestOfManyAnswersTheOneUnderTheHandIsSeen(t *testing.T) {
 		q.Answers = append(q.Answers, fmt.Sprintf("row %d peg 17, from the damaged line", row))
 	}
 	for _, height := range []int{1, 2, 3, 6, 12, 24} {
-		m := ask.New(q, look.NewStyle(r, chart.Bars, false), look.NewListKeys()).SetSize(40, height)
+		m := ask.New(q, look.NewStyle(r, look.Dark, chart.Bars, false), look.NewListKeys()).SetSize(40, height)
 		for row := 1; row <= 18; row++ {
 			assert.Contains(t, m.View(), fmt.Sprintf("▸ row %d peg 17", row), "height %d", height)
 			m, _ = m.Update(tea.KeyMsg{Type: tea.KeyDown})

@@ -24,7 +24,7 @@ func newChart(t testing.TB, pegs, row, w, h int) browse.Model {
 	r := lipgloss.NewRenderer(io.Discard)
 	r.SetColorProfile(termenv.Ascii)
 	o := pattern.Order{Pattern: p, Way: p.Way}
-	return browse.New(o, row, look.NewStyle(r, chart.Bars, false), look.NewListKeys()).SetSize(w, h)
+	return browse.New(o, row, look.NewStyle(r, look.Dark, chart.Bars, false), look.NewListKeys()).SetSize(w, h)
 }
 
 func press(m browse.Model, keys ...tea.KeyType) browse.Model {

@@ -25,23 +25,18 @@ type Style struct {
 	danger lipgloss.Style
 }
 
-// NewStyle makes the style of one terminal. The colours are the terminal's own
-// sixteen, so that they agree with its ground, be it dark or light.
-func NewStyle(r *lipgloss.Renderer, set chart.Set, ascii bool) *Style {
+// NewStyle makes the style of one terminal.
+func NewStyle(r *lipgloss.Renderer, theme Theme, set chart.Set, ascii bool) *Style {
 	plain := r.NewStyle().Inline(true)
-	cool, warm, dim := lipgloss.Color("6"), lipgloss.Color("3"), lipgloss.Color("8")
+	p := palettes[theme]
 	s := &Style{
 		Signs: signsFor(ascii), Set: set, ASCII: ascii,
-		strong: plain.Bold(true),
-		danger: plain.Foreground(lipgloss.Color("1")).Bold(true),
-		tones: map[chart.Tone]lipgloss.Style{
-			chart.Faint: plain.Foreground(dim), chart.Number: plain.Foreground(dim),
-			chart.FieldComing: plain.Foreground(dim), chart.OtherComing: plain.Foreground(dim),
-			chart.BorderComing: plain.Foreground(dim),
-			chart.Border:       plain.Foreground(cool), chart.Zone: plain.Foreground(cool),
-			chart.Other:  plain.Foreground(lipgloss.Color("5")),
-			chart.Marker: plain.Foreground(warm), chart.InHand: plain.Foreground(warm).Bold(true),
-		},
+		strong: plain.Bold(true), danger: p.danger.style(plain), tones: map[chart.Tone]lipgloss.Style{},
+	}
+	for tone, i := range p.inks() {
+		if i != (ink{}) {
+			s.tones[tone] = i.style(plain)
+		}
 	}
 	return s
 }

@@ -40,7 +40,7 @@ func stock() shelf.Stock {
 func newShelf(s shelf.Stock, w, h int) shelf.Model {
 	r := lipgloss.NewRenderer(io.Discard)
 	r.SetColorProfile(termenv.Ascii)
-	return shelf.New(s, look.NewStyle(r, chart.Bars, false), look.NewListKeys(), now).SetSize(w, h)
+	return shelf.New(s, look.NewStyle(r, look.Dark, chart.Bars, false), look.NewListKeys(), now).SetSize(w, h)
 }
 
 func TestTheShelfAsItWasLookedAt(t *testing.T) {

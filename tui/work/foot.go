@@ -41,8 +41,9 @@ func (m Model) warning(room int) []string {
 		return lines
 	}
 	lines := m.ahead()
-	if len(lines) == 0 && m.piece.Held != "" {
-		return m.looking(room - 1) // the keys stay
+	if m.piece.Held != "" {
+		room-- // the keys stay
+		lines = append(m.looking(room), lines...)
 	}
 	return lines[:min(len(lines), room)]
 }

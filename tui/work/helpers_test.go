@@ -51,7 +51,7 @@ func style(profile termenv.Profile, ascii bool) *look.Style {
 	r := lipgloss.NewRenderer(io.Discard)
 	r.SetColorProfile(profile)
 	r.SetHasDarkBackground(true)
-	return look.NewStyle(r, chart.Bars, ascii)
+	return look.NewStyle(r, look.Dark, chart.Bars, ascii)
 }
 
 // desk is a piece of textured cloth on a work screen.
