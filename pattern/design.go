@@ -136,6 +136,7 @@ type Design struct {
 	Use        Use
 	Form       Form
 	Pegs       int
+	StatedPegs int // what the pattern states, where its maker chose another count; else 0
 	CastOn     CastOn
 	WrittenFor Hand
 	Way        Way // the directions the pattern states for that hand

@@ -23,7 +23,7 @@ type head struct {
 	zones  []*table // not yet read
 }
 
-func readHead(r *report, top *table) *head {
+func readHead(r *report, top *table, pegs int) *head {
 	h := &head{rep: r}
 	readVersion(top)
 	top.allow(topSection)
@@ -42,6 +42,9 @@ func readHead(r *report, top *table) *head {
 		top.failKey("pegs", "write pegs = 26, or how many it takes, above the first header", "the pattern does not say how many pegs it takes")
 	}
 	d.Pegs, _ = top.whole("pegs", 1, pattern.MaxPegs)
+	if pegs > 0 && pegs <= pattern.MaxPegs && pegs != d.Pegs {
+		d.StatedPegs, d.Pegs = d.Pegs, pegs
+	}
 	d.CastOn = readCastOn(top)
 	d.WrittenFor, d.Way = readWay(top)
 	if i, ok := top.choice("knit_as", pattern.WrapNames()); ok {

@@ -15,16 +15,22 @@ import (
 // file. Where one of them is an error the pattern is nil; warnings and notes come
 // with a pattern. It reads nothing else, and no text brings it down.
 func Load(name string, text []byte) (*pattern.Pattern, safetext.Diagnostics) {
+	return LoadFor(name, text, 0)
+}
+
+// LoadFor is Load for a maker who takes so many pegs in place of those that the file
+// states: its rows are laid on them. 0 pegs are the file's own.
+func LoadFor(name string, text []byte, pegs int) (*pattern.Pattern, safetext.Diagnostics) {
 	s := strings.TrimPrefix(string(text), "\ufeff")
 	if len(s) > MaxBytes {
 		s = s[:MaxBytes+1] // enough to be refused
 	}
 	r := newReport(name, s)
-	p := load(r)
+	p := load(r, pegs)
 	return p, r.sorted()
 }
 
-func load(r *report) *pattern.Pattern {
+func load(r *report, pegs int) *pattern.Pattern {
 	root, f := scan(r.text)
 	var values map[string]any
 	if f == nil {
@@ -34,7 +40,7 @@ func load(r *report) *pattern.Pattern {
 		r.errorf(f.at, f.hint, "%s", f.msg)
 		return nil
 	}
-	h := readHead(r, &table{rep: r, at: span{}, entries: entriesOf(values, root)})
+	h := readHead(r, &table{rep: r, at: span{}, entries: entriesOf(values, root)}, pegs)
 	zones := readZones(r, h)
 	if r.failed {
 		return nil

@@ -25,7 +25,9 @@ type Summary struct {
 	Place  pattern.Place
 	Of     int
 	Time   time.Time // when it was last worked
-	Err    string    // why nothing more can be told; "" for a sound piece
+	Shelf  Shelf
+	Pegs   int    // the count that the maker chose in place of the pattern's; 0 for none
+	Err    string // why nothing more can be told; "" for a sound piece
 
 	pattern string // the mark of its pattern's copy
 }
@@ -128,6 +130,8 @@ func summary(id string, f facts, top Record) Summary {
 		Place:  top.Place,
 		Of:     top.Of,
 		Time:   top.Time,
+		Shelf:  f.shelf,
+		Pegs:   f.pegs,
 
 		pattern: f.pattern,
 	}
@@ -153,7 +157,12 @@ func glance(fsys FS, dir, id string, names []string) (Summary, bool) {
 		return Summary{}, false
 	}
 	for _, k := range c.told {
-		if r := s.record(k); r.Kind == PatternChanged && r.Number > second.number {
+		r := s.record(k)
+		if r.Number <= second.number {
+			continue
+		}
+		second.facts.amend(r)
+		if r.Kind == PatternChanged {
 			second.facts.pattern = r.facts.pattern
 		}
 	}

@@ -244,8 +244,8 @@ func (a *account) nothing() error {
 }
 
 // findFacts finds what the piece is: the first record says it, or the second copy. The
-// pattern is the one named last, be it by a record or by the copy: the record that
-// named it may be lost.
+// pattern, the name and the place on the shelf are those told last, be it by a record or
+// by the copy: the record that told them may be lost.
 func (a *account) findFacts() (f facts, ok bool) {
 	mark, from := "", uint64(0)
 	if a.copy != nil {
@@ -256,6 +256,12 @@ func (a *account) findFacts() (f facts, ok bool) {
 		r := a.scan.record(k)
 		if r.Kind == Begun {
 			f, ok = r.facts, true
+			if a.copy != nil {
+				f.title, f.shelf = a.copy.facts.title, a.copy.facts.shelf
+			}
+		}
+		if r.Number > from {
+			f.amend(r)
 		}
 		if r.facts.pattern != "" && r.Number > from {
 			mark = r.facts.pattern

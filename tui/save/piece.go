@@ -36,7 +36,9 @@ type New struct {
 	PatternText []byte
 	Hand        pattern.Hand
 	Way         pattern.Way
-	Of          int // loops of the cast-on, 0 where not known
+	Of          int           // stitches of the place's row, or loops of the cast-on; 0 where not known
+	At          pattern.Place // where the work stands already
+	Pegs        int           // the count that the maker chose in place of the pattern's; 0 for none
 }
 
 // Piece is a piece on disk. Its methods may be called from any goroutine; one that
@@ -72,7 +74,7 @@ func validID(id string) bool {
 	return id != "" && len(id) <= 64 && strings.Trim(id, chars) == ""
 }
 
-// Begin makes a piece under root, with its place at the start. When it returns
+// Begin makes a piece under root. When it returns
 // without an error the piece is on disk and locked; it must be closed. When it returns
 // an error there is no piece.
 func Begin(env Env, root string, n New) (*Piece, error) {
@@ -114,8 +116,8 @@ func (p *Piece) begin(root string, n New) error {
 		return err
 	}
 	p.journal = journal{fs: fsys, dir: p.dir, seed: p.id, next: 1}
-	f := facts{title: n.Title, source: n.Source, hand: n.Hand, way: n.Way, pattern: mark}
-	first := []Record{{Kind: Begun, Time: p.env.Now(), Place: pattern.Start(), Of: n.Of, facts: f}}
+	f := facts{title: n.Title, source: n.Source, hand: n.Hand, way: n.Way, pattern: mark, pegs: n.Pegs}
+	first := []Record{{Kind: Begun, Time: p.env.Now(), Place: n.At, Of: n.Of, facts: f}}
 	if err := p.journal.append(first); err != nil {
 		return err
 	}
@@ -191,11 +193,18 @@ func (p *Piece) letGo() {
 // ID is the name of the piece's folder.
 func (p *Piece) ID() string { return p.id }
 
-// Title is the pattern's title when the piece was begun, safe to show.
+// Title is the name that the piece was given, or else the pattern's title when it was
+// begun, safe to show.
 func (p *Piece) Title() string { return safetext.Clean(p.fact().title) }
 
 // Source is the example or file that the piece was begun from, safe to show.
 func (p *Piece) Source() string { return safetext.Clean(p.fact().source) }
+
+// Pegs is the count that the maker chose in place of the pattern's; 0 where they did not.
+func (p *Piece) Pegs() int { return p.fact().pegs }
+
+// Shelf is where the piece lies.
+func (p *Piece) Shelf() Shelf { return p.fact().shelf }
 
 // Hand is the hand the piece is worked with.
 func (p *Piece) Hand() pattern.Hand { return p.fact().hand }

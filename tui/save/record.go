@@ -1,6 +1,7 @@
 package save
 
 import (
+	"cmp"
 	"encoding/binary"
 	"encoding/hex"
 	"fmt"
@@ -28,9 +29,10 @@ const (
 	Here                       // the maker said which place is the right one
 	Purposed                   // a change made on purpose was written down
 	Named                      // the piece was given a name
+	Shelved                    // the piece was put to another place on the shelf: its text is a Shelf
 )
 
-var kindNames = [...]string{"begin", "step", "back", "jump", "undo", "redo", "note", "pattern", "here", "purpose", "name"}
+var kindNames = [...]string{"begin", "step", "back", "jump", "undo", "redo", "note", "pattern", "here", "purpose", "name", "shelf"}
 
 // String is the kind as a journal writes it.
 func (k Kind) String() string {
@@ -58,7 +60,7 @@ type Record struct {
 	Kind   Kind
 	Place  pattern.Place
 	Of     int    // how many stitches the row (or cast-on, or bind-off) has
-	Text   string // the words of a note or of a change made on purpose, or a name
+	Text   string // words of a note or of a change made on purpose, a name, a Shelf
 
 	// Instead is, of Here, a place that had been saved, was not chosen, and may be on no
 	// other line; nil mostly.
@@ -77,6 +79,18 @@ type facts struct {
 	hand    pattern.Hand
 	way     pattern.Way
 	pattern string // the mark of the pattern text, see patternMark
+	pegs    int    // the count that the maker chose in place of the pattern's; 0 for none
+	shelf   Shelf
+}
+
+// amend takes over what a record changes of the facts, the pattern apart.
+func (f *facts) amend(r Record) {
+	switch r.Kind {
+	case Named:
+		f.title = cmp.Or(r.Text, f.title)
+	case Shelved:
+		f.shelf, _ = parseNamed(r.Text, OnLoom, PutAway, Deleted)
+	}
 }
 
 // sameStep tells whether two records tell the same, whenever and under whichever
@@ -129,6 +143,9 @@ func (r Record) appendLine(b []byte, seed string) []byte {
 		f := r.facts
 		b = fmt.Appendf(b, " hand=%s peg_1=%s row_1=%q pattern=%s", f.hand, f.way.Peg1, f.way.Row1.String(), f.pattern)
 		b = fmt.Appendf(b, " title=%s source=%s", strconv.Quote(f.title), strconv.Quote(f.source))
+		if f.pegs > 0 {
+			b = fmt.Appendf(b, " pegs=%d", f.pegs)
+		}
 	case PatternChanged:
 		b = append(b, " pattern="+r.facts.pattern...)
 	case Here:
@@ -244,6 +261,11 @@ func (f *facts) set(key, value string) (ok bool) {
 	case "pattern":
 		f.pattern = value
 		return isMark(value)
+	case "pegs":
+		return setCount(&f.pegs, value) && f.pegs <= maxDone
+	case "shelf":
+		f.shelf, ok = parseNamed(value, OnLoom, PutAway, Deleted)
+		return ok
 	case "hand":
 		f.hand, ok = parseNamed(value, pattern.RightHand, pattern.LeftHand)
 		return ok

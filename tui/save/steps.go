@@ -67,6 +67,9 @@ func (p *Piece) write(records []Record) error {
 	}
 	p.saved = records[len(records)-1]
 	p.sinceCopy += len(records)
+	for _, r := range records {
+		p.facts.amend(r)
+	}
 	return nil
 }
 
