@@ -46,6 +46,7 @@ type Opened struct {
 	Order   pattern.Order
 	Change  *Change // the pattern's file is no longer what the piece was begun with
 	Dropped int     // changes that were shown as not saved and are gone
+	Fresh   bool    // it goes on with another pattern: rows of the former one can't be undone
 }
 
 // Source is a pattern as somebody names it: an example or a file.
@@ -53,6 +54,10 @@ type Source struct {
 	Name  string // the example's name, or the file's absolute path
 	Shown string // what diagnostics call it
 	Text  []byte
+
+	// Of a new piece:
+	Pegs   int // the count that the maker takes in place of the pattern's; 0 is the pattern's
+	OnLoom int // rows that are on the loom already
 }
 
 // Work goes on with the piece that was begun from a source and is not finished, the
@@ -63,7 +68,11 @@ func (d *Desk) Work(src Source) (*Opened, error) {
 	case err != nil:
 		return nil, err
 	case found:
-		return d.Open(id)
+		o, err := d.Open(id)
+		if err == nil && (src.OnLoom > 0 || src.Pegs > 0) {
+			o.Opening.Notices = append(o.Opening.Notices, "this piece goes on as it was begun: what you asked for is for a new one")
+		}
+		return o, err
 	}
 	o, err := d.Begin(src)
 	if err == nil && d.hasNameless() {
@@ -89,7 +98,7 @@ func (d *Desk) Find(source string) (id string, found bool, err error) {
 	}
 	for _, s := range all {
 		switch {
-		case s.Source != safetext.Clean(source):
+		case s.Source != safetext.Clean(source), s.Shelf != save.OnLoom:
 		case s.Err != "":
 			return "", false, fmt.Errorf("the piece begun from %s can't be read: %s: mend its folder %s, or move it away to begin anew",
 				s.Source, s.Err, filepath.Join(d.Root, s.ID))
@@ -108,7 +117,7 @@ func (d *Desk) Last() (string, bool, error) {
 		switch {
 		case s.Err != "": // such come behind all others
 			return "", false, errors.New("a piece can't be read, and no other is in progress: bypeg alone shows it and says why")
-		case s.Place.Phase != pattern.Finishing:
+		case s.Place.Phase != pattern.Finishing && s.Shelf == save.OnLoom:
 			return s.ID, true, nil
 		}
 	}
@@ -123,28 +132,47 @@ func (d *Desk) Begin(src Source) (*Opened, error) {
 	if err := d.layAway(); err != nil {
 		return nil, err
 	}
-	p, diags := file.Load(src.Shown, src.Text)
+	p, diags := file.LoadFor(src.Shown, src.Text, src.Pegs)
 	if p == nil {
 		return nil, diags
 	}
+	at, err := onLoom(p, src.OnLoom)
+	if err != nil {
+		return nil, err
+	}
 	hand, way := d.Way(&p.Design)
 	piece, err := save.Begin(d.Env, d.Root, save.New{
-		Title: p.Title, Source: src.Name, PatternText: src.Text, Hand: hand, Way: way, Of: p.CastOnLoops(),
+		Title: p.Title, Source: src.Name, PatternText: src.Text, Hand: hand, Way: way, At: at, Of: p.Of(at), Pegs: src.Pegs,
 	})
 	if err != nil {
 		return nil, err
 	}
 	d.piece, d.order, d.text = piece, pattern.Order{Pattern: p, Way: way}, string(src.Text)
-	return &Opened{Order: d.order, Opening: save.Opening{Place: pattern.Start()}}, nil
+	return &Opened{Order: d.order, Opening: save.Opening{Place: at}}, nil
 }
 
-// BeginExample makes a new piece of a pattern that ships.
-func (d *Desk) BeginExample(name string) (*Opened, error) {
+// onLoom is the place of a piece that has so many rows already.
+func onLoom(p *pattern.Pattern, rows int) (pattern.Place, error) {
+	switch {
+	case rows < 0 || rows > p.Grid.Rows():
+		return pattern.Place{}, fmt.Errorf("%s has %s: 1 to %d of them can be on the loom already",
+			p.Title, track.Plural(p.Grid.Rows(), p.Form.RowWord()), p.Grid.Rows())
+	case rows == 0:
+		return pattern.Start(), nil
+	case rows == p.Grid.Rows():
+		return pattern.Place{Phase: pattern.BindingOff}, nil
+	}
+	return pattern.Place{Phase: pattern.Working, Row: rows + 1}, nil
+}
+
+// BeginExample makes a new piece of a pattern that ships, of which so many rows are on the
+// loom already.
+func (d *Desk) BeginExample(name string, onLoom int) (*Opened, error) {
 	text, ok := d.Example(name)
 	if !ok {
 		return nil, fmt.Errorf("there is no example %q", name)
 	}
-	return d.Begin(Source{name, name, text})
+	return d.Begin(Source{Name: name, Shown: name, Text: text, OnLoom: onLoom})
 }
 
 // Open takes a piece to the desk. The one that lay there is laid away first.
@@ -161,8 +189,21 @@ func (d *Desk) Open(id string) (*Opened, error) {
 	if err != nil {
 		return nil, err
 	}
+	d.backOnLoom(o)
 	d.compareSource(o)
 	return o, nil
+}
+
+// backOnLoom brings a piece that was put away back: somebody goes on with it. Where that
+// can't be saved it stays where it was, which is no reason to stop.
+func (d *Desk) backOnLoom(o *Opened) {
+	if d.piece.Shelf() == save.OnLoom || o.Opening.LookOnly != "" || o.Opening.Question != nil {
+		return
+	}
+	step := save.Step{Kind: save.Shelved, Place: o.Opening.Place, Of: o.Opening.Of, Text: save.OnLoom.String()}
+	if err := d.piece.Append([]save.Step{step}); err == nil {
+		o.Opening.Notices = append(o.Opening.Notices, "it had been put away, and is back on the loom")
+	}
 }
 
 // take opens a piece and lays it on the desk.
@@ -206,7 +247,7 @@ func (d *Desk) sourceText(name string) ([]byte, error) {
 // may have changed since it was last looked at.
 func (d *Desk) laid(opening save.Opening) (*Opened, error) {
 	if text := d.piece.Pattern(); d.order.Pattern == nil || string(text) != d.text {
-		p, diags := file.Load(d.piece.Source(), text)
+		p, diags := file.LoadFor(d.piece.Source(), text, d.piece.Pegs())
 		if p == nil {
 			return nil, &save.PatternError{Source: d.piece.Source(), Place: opening.Place, Of: opening.Of, Err: diags.Err()}
 		}
@@ -236,7 +277,7 @@ func (d *Desk) compareSource(o *Opened) {
 	if err != nil || string(text) == d.text {
 		return
 	}
-	now, _ := file.Load(name, text)
+	now, _ := file.LoadFor(name, text, d.piece.Pegs())
 	if now == nil {
 		o.Opening.Notices = append(o.Opening.Notices, "the pattern's file is wrong now: bypeg check tells; the piece keeps its own copy")
 		return
@@ -272,19 +313,31 @@ func (d *Desk) Adopt(o *Opened) (*Opened, error) {
 	if err := d.piece.ChangePattern(o.Change.Text, at, p.Of(at)); err != nil {
 		return nil, err
 	}
+	if d.piece.Title() == d.order.Pattern.Title && p.Title != d.order.Pattern.Title {
+		// The piece was never given a name of its own. Where this can't be saved it keeps
+		// the old one, which is no reason to stop.
+		_ = d.piece.Append([]save.Step{{Kind: save.Named, Place: at, Of: p.Of(at), Text: p.Title}})
+	}
 	d.order.Pattern, d.text = p, string(o.Change.Text)
-	adopted := o.Opening
-	adopted.History = save.History{} // rows of the former pattern cannot be undone in this one
-	return &Opened{Opening: adopted, Order: d.order}, nil
+	return &Opened{Opening: o.Opening, Order: d.order, Fresh: true}, nil
 }
 
 // Start begins the work on what was opened: from now on every change is saved.
 func (d *Desk) Start(o *Opened) work.Piece {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	d.inHand = d.tracker(o)
-	w := work.Piece{Title: o.Order.Pattern.Title, Tracker: d.inHand, Held: o.Opening.LookOnly}
-	w.Notices = slices.Clone(o.Opening.Notices)
+	h := retell(o.Opening.History, o.Order.Pattern)
+	if o.Fresh {
+		h.first, h.events = o.Opening.Place, nil
+	}
+	d.inHand = d.tracker(o, h)
+	w := work.Piece{
+		Title: d.piece.Title(), Tracker: d.inHand, Held: o.Opening.LookOnly,
+		Notes: h.notes, Purpose: h.purpose, Moments: h.moments, Notices: slices.Clone(o.Opening.Notices),
+	}
+	if says := otherCount(o.Order.Pattern); says != "" {
+		w.Notices = append(w.Notices, says)
+	}
 	if _, asked := d.Way(&o.Order.Pattern.Design); d.WayAsked && asked != o.Order.Way {
 		w.Notices = append(w.Notices, fmt.Sprintf("this piece keeps its way: peg 1 at the %s, row 1 %s", o.Order.Way.Peg1, o.Order.Way.Row1))
 	}
@@ -354,10 +407,17 @@ func (d *Desk) Reread() (*Opened, error) {
 	return o, err
 }
 
-func (d *Desk) tracker(o *Opened) *track.Tracker {
-	first, events := replayable(o.Opening.History)
-	t := track.New(o.Order, first, d.Lead)
-	t.Replay(events)
+// otherCount tells that a piece has another peg count than its pattern states.
+func otherCount(p *pattern.Pattern) string {
+	if p.StatedPegs == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s, pattern %d: on purpose", track.Plural(p.Pegs, "peg"), p.StatedPegs)
+}
+
+func (d *Desk) tracker(o *Opened, h told) *track.Tracker {
+	t := track.New(o.Order, h.first, d.Lead)
+	t.Replay(h.events)
 	if t.Place() != o.Opening.Place {
 		return track.New(o.Order, o.Opening.Place, d.Lead)
 	}

@@ -18,6 +18,7 @@ const drainFor = 10 * time.Second
 type Farewell struct {
 	Title   string
 	Place   string   // "row 12 peg 7": the last one saved
+	Back    []string // what to look for when coming back, a remark each
 	Shown   string   // the place that was on the screen, where it is not the one saved
 	Asked   []string // the places of which one is the right one, where that is still to be answered
 	Looked  bool     // it was only looked at
@@ -38,7 +39,7 @@ func (d *Desk) close() (Farewell, bool) {
 	if d.piece == nil {
 		return Farewell{}, false
 	}
-	f := Farewell{Title: d.order.Pattern.Title, Looked: d.piece.LookOnly(), Asked: d.choices()}
+	f := Farewell{Title: d.piece.Title(), Looked: d.piece.LookOnly(), Asked: d.choices()}
 	at, _ := d.piece.Saved()
 	if d.writer != nil {
 		at, f.Unsaved, f.Err = d.writer.Drain(drainFor)
@@ -50,6 +51,7 @@ func (d *Desk) close() (Farewell, bool) {
 	}
 	d.lost += f.Unsaved
 	f.Place = track.SayPlace(d.order, at)
+	f.Back = track.SayBack(d.order, at)
 	if f.Unsaved > 0 && d.inHand != nil && d.inHand.Place() != at {
 		f.Shown = track.SayPlace(d.order, d.inHand.Place())
 	}

@@ -288,3 +288,9 @@ func (r *room) change(was, now string) {
 	require.Contains(r.t, r.files["mat.toml"], was)
 	r.files["mat.toml"] = strings.Replace(r.files["mat.toml"], was, now, 1)
 }
+
+// placeOf is a farewell without the words for whoever comes back: see track.SayBack.
+func placeOf(f tui.Farewell) tui.Farewell {
+	f.Back = nil
+	return f
+}

@@ -75,7 +75,7 @@ func (m Model) act(wish look.Wish) (Model, tea.Cmd) {
 	case look.OpenPiece:
 		return m.open(func() (*Opened, error) { return m.desk.Open(wish.ID) })
 	case look.BeginPattern:
-		return m.open(func() (*Opened, error) { return m.desk.BeginExample(wish.Example) })
+		return m.open(func() (*Opened, error) { return m.desk.BeginExample(wish.Example, wish.OnLoom) })
 	case look.ShowChart:
 		return m.showChart(), nil
 	case look.Reread:

@@ -13,29 +13,49 @@ var acts = map[save.Kind]track.Act{
 	save.Undo: track.Undone, save.Redo: track.Redone, save.Here: track.Jumped,
 }
 
-// replayable is where the piece was begun, or where it went on with another pattern, and
-// the changes of place since: rows of a former pattern cannot be undone in this one. Of a
+// told is what a history tells of a piece.
+type told struct {
+	first   pattern.Place // where it was begun, or went on with another pattern
+	events  []track.Event // the changes of place since
+	notes   []track.Note
+	purpose []string
+	moments []track.Moment
+}
+
+// lastMoments is how many of the last steps are looked at for the pace.
+const lastMoments = 500
+
+// retell reads a history. Rows of a former pattern cannot be undone in this one. Of a
 // history whose beginning is gone nothing is known but the first place left of it.
-func replayable(history save.History) (first pattern.Place, es []track.Event) {
-	es = make([]track.Event, 0, history.Len())
-	begun := false
+func retell(history save.History, p *pattern.Pattern) told {
+	h := told{events: make([]track.Event, 0, history.Len()), first: pattern.Start()}
+	begun, n := false, 0
 	for r := range history.All() {
+		n++
+		switch r.Kind {
+		case save.Noted:
+			h.notes = track.Annotate(h.notes, track.Note{Row: track.RowOf(p, r.Place), Text: r.Text})
+		case save.Purposed:
+			h.purpose = append(h.purpose, r.Text)
+		}
 		act, changed := acts[r.Kind]
+		if history.Len()-n < lastMoments && (changed || r.Kind == save.Begun) && p.Holds(r.Place) {
+			h.moments = append(h.moments, track.Moment{
+				Seconds: float64(r.Time.Unix()), Done: track.Progress(p, r.Place).Done, Rest: act != track.Stepped || !changed,
+			})
+		}
 		switch {
 		case !begun || r.Kind == save.PatternChanged:
-			first, es = r.Place, es[:0]
+			h.first, h.events = r.Place, h.events[:0]
 			begun = true
 		case changed:
 			if r.Instead != nil { // undone, the answer leads to what it put aside
-				es = append(es, track.Event{Act: track.Jumped, Place: *r.Instead})
+				h.events = append(h.events, track.Event{Act: track.Jumped, Place: *r.Instead})
 			}
-			es = append(es, track.Event{Act: act, Place: r.Place})
+			h.events = append(h.events, track.Event{Act: act, Place: r.Place})
 		}
 	}
-	if !begun {
-		first = pattern.Start()
-	}
-	return first, es
+	return h
 }
 
 // saver is the writer as the work screen knows it.

@@ -217,7 +217,7 @@ func TestAPieceThatCannotBeWrittenShowsItsPlace(t *testing.T) {
 		p.sees("looking only: no permission to write")
 		p.sees("2 of 8 worked")
 		f, _ := d.Close()
-		assert.Equal(t, tui.Farewell{Title: "Test Weir Mat", Place: "row 1 peg 3", Looked: true}, f)
+		assert.Equal(t, tui.Farewell{Title: "Test Weir Mat", Place: "row 1 peg 3", Looked: true}, placeOf(f))
 	})
 	t.Run("in doubt", func(t *testing.T) {
 		r := newRoom(t)
@@ -261,7 +261,7 @@ func TestAClockThatIsSetBackChangesNoPlace(t *testing.T) {
 	assert.Equal(t, "row 2 peg 7", f.Place)
 
 	r.now = r.now.AddDate(0, 0, -1) // once more
-	_, err := r.desk().BeginExample("weir-mat")
+	_, err := r.desk().BeginExample("weir-mat", 0)
 	require.NoError(t, err)
 	r.now = r.now.Add(time.Hour)
 	p = r.onShelf(r.desk())

@@ -60,7 +60,8 @@ func TestAPieceGoesOnWhereItWasAndUndoSurvives(t *testing.T) {
 	p.ends()
 	f, worked := d.Close()
 	assert.True(t, worked)
-	assert.Equal(t, tui.Farewell{Title: "Test Weir Mat", Place: "row 2 peg 5"}, f)
+	assert.Equal(t, tui.Farewell{Title: "Test Weir Mat", Place: "row 2 peg 5"}, placeOf(f))
+	assert.Equal(t, []string{"1 row done.", "Row 2, left to right, has 3 pegs worked: the yarn leaves peg 6, next is peg 5."}, f.Back)
 
 	_, p = r.work()
 	p.sees("3 of 8 worked")

@@ -21,6 +21,7 @@ import (
 	"bypeg/pattern/file"
 	"bypeg/pattern/safetext"
 	"bypeg/tui"
+	"bypeg/tui/look"
 	"bypeg/tui/save"
 	"bypeg/tui/track"
 )
@@ -267,6 +268,11 @@ func (p *program) sayFarewell(f tui.Farewell) {
 		says += f.Place + ", saved"
 	}
 	fmt.Fprintln(p.out, says)
+	if f.Gone == "" && f.Unsaved == 0 && len(f.Asked) == 0 && len(f.Back) > 0 {
+		for _, line := range look.Wrap(p.width()-2, f.Back...) {
+			fmt.Fprintln(p.out, "  "+line)
+		}
+	}
 }
 
 // notSaved is why steps are lost; which place is saved is told beside it.

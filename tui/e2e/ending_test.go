@@ -47,7 +47,7 @@ func TestEveryWayOutSavesThePlaceAndGivesTheTerminalBack(t *testing.T) {
 			c.end(l)
 			assert.Equal(t, term.Exit{Code: c.code}, l.Wait(t))
 			l.CheckRestored(t)
-			assert.Equal(t, "Sluice Cloth: row 2 peg 23, saved", l.Text())
+			assert.Equal(t, "Sluice Cloth: row 2 peg 23, saved", l.said())
 			again, _ := cloth(t, home).look()
 			assert.Equal(t, before, again)
 		})

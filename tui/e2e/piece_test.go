@@ -7,6 +7,7 @@ import (
 	"hash/crc32"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"syscall"
@@ -143,8 +144,14 @@ func (l *loom) leaves(says string) {
 	assert.Equal(l.t, says, l.said())
 }
 
-// said is what stands on the terminal, however it is broken into lines.
-func (l *loom) said() string { return strings.Join(strings.Fields(l.Text()), " ") }
+// back are the last lines, which say what to look for when coming back.
+var back = regexp.MustCompile(`(?s)\n  (?:The cast-on|All rows|\d+ (?:row|loop)s? ).*$`)
+
+// said is what stands on the terminal, however it is broken into lines, without the words
+// for whoever comes back.
+func (l *loom) said() string {
+	return strings.Join(strings.Fields(back.ReplaceAllString(l.Text(), "")), " ")
+}
 
 // asleep stops the program as a laptop's lid does, and wakes it when something has been
 // done meanwhile.

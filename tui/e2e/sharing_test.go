@@ -51,7 +51,7 @@ func TestASecondTerminalLooksOnAndTakesOver(t *testing.T) {
 	second.waitAt(0, 6)
 	second.Keys(t, "q")
 	second.CheckRestored(t)
-	assert.Equal(t, "Sluice Cloth: cast-on, 6 of 30, saved", second.Text())
+	assert.Equal(t, "Sluice Cloth: cast-on, 6 of 30, saved", second.said())
 }
 
 func TestASecondTerminalTakesOverFromAKilledOne(t *testing.T) {
@@ -79,7 +79,7 @@ func TestWhoOnlyLookedSavesNothing(t *testing.T) {
 	second.Keys(t, "q")
 	assert.Equal(t, term.Exit{}, second.Wait(t))
 	second.CheckRestored(t)
-	assert.Equal(t, "Sluice Cloth: cast-on, 4 of 30, only looked at", second.Text())
+	assert.Equal(t, "Sluice Cloth: cast-on, 4 of 30, only looked at", second.said())
 	first.steps(1)
 	first.waitAt(0, 5)
 }

@@ -10,7 +10,10 @@ type (
 	// OpenPiece asks to go on with a piece.
 	OpenPiece struct{ ID string }
 	// BeginPattern asks to begin a new piece from an example.
-	BeginPattern struct{ Example string }
+	BeginPattern struct {
+		Example string
+		OnLoom  int // rows that are there already
+	}
 	// ShowChart asks for the chart of the piece in hand.
 	ShowChart struct{}
 	// Reread asks to read the piece anew: its file is not what was written.

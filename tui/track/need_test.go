@@ -139,7 +139,7 @@ func TestThePaceIsTheMedianOfTheLastSteps(t *testing.T) {
 	step(120, 1)
 	step(0.2, 1)
 	assert.InDelta(t, 300, left(), 1e-9, "nor do a dropped loop and a burst of keys count for much")
-	p = p.Rest(track.Moment{Seconds: now + 1, Done: done + 500})
+	p = p.Mark(track.Moment{Seconds: now + 1, Done: done + 500, Rest: true})
 	now, done = now+1, done+500
 	assert.InDelta(t, 300, left(), 1e-9, "a jump is no work")
 	for range 20 {

@@ -6,6 +6,7 @@ import "slices"
 type Moment struct {
 	Seconds float64
 	Done    int
+	Rest    bool // it came of something that was no work: a jump, a step back
 }
 
 // Pauses and lone hurried steps are no pace.
@@ -32,6 +33,10 @@ type paced struct {
 // Mark takes note of a moment. What took longer
 // than a person works without looking up was a pause, and does not count.
 func (p Pace) Mark(m Moment) Pace {
+	if m.Rest {
+		p.last, p.begun = m, true
+		return p
+	}
 	took, did := m.Seconds-p.last.Seconds, m.Done-p.last.Done
 	counts := p.begun && did > 0 && took > 0 && took <= longestStep
 	p.last, p.begun = m, true
@@ -46,12 +51,6 @@ func (p Pace) Mark(m Moment) Pace {
 			break
 		}
 	}
-	return p
-}
-
-// Rest takes note of a moment after something that was no work: a jump, a step back.
-func (p Pace) Rest(m Moment) Pace {
-	p.last, p.begun = m, true
 	return p
 }
 

@@ -288,13 +288,15 @@ func (t *Tracker) Check() (Check, bool) {
 type Count struct{ Done, Of int }
 
 // Progress counts the stitches of the whole work: cast-on, rows and bind-off.
-func (t *Tracker) Progress() Count {
-	p := t.order.Pattern
+func (t *Tracker) Progress() Count { return Progress(t.order.Pattern, t.at) }
+
+// Progress counts the stitches of the whole work at a place.
+func Progress(p *pattern.Pattern, at pattern.Place) Count {
 	all := p.StitchesBefore(p.Grid.Rows() + 1)
-	c := Count{Done: t.at.Done, Of: p.CastOnLoops() + all + p.BindOffLoops()}
-	switch t.at.Phase {
+	c := Count{Done: at.Done, Of: p.CastOnLoops() + all + p.BindOffLoops()}
+	switch at.Phase {
 	case pattern.Working:
-		c.Done += p.CastOnLoops() + p.StitchesBefore(t.at.Row)
+		c.Done += p.CastOnLoops() + p.StitchesBefore(at.Row)
 	case pattern.BindingOff:
 		c.Done += p.CastOnLoops() + all
 	case pattern.Finishing:

@@ -59,12 +59,9 @@ func (r rhythm) press(wholeRow bool) (next rhythm, again bool) {
 // a row, and once.
 func (r rhythm) moved(e track.Event, t *track.Tracker) (next rhythm, rest bool) {
 	now := r.options.Now()
-	m := track.Moment{Seconds: float64(now.UnixMilli()) / 1000, Done: t.Progress().Done}
-	if e.Act == track.Stepped {
-		r.pace = r.pace.Mark(m)
-	} else {
-		r.pace = r.pace.Rest(m)
-	}
+	r.pace = r.pace.Mark(track.Moment{
+		Seconds: float64(now.UnixMilli()) / 1000, Done: t.Progress().Done, Rest: e.Act != track.Stepped,
+	})
 	if now.Sub(r.last) >= pauseAfter {
 		r.begun, r.told = now, false
 	}
