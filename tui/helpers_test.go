@@ -136,6 +136,11 @@ func style() *look.Style {
 	return look.NewStyle(r, look.Dark, chart.Bars, false)
 }
 
+// chosen is what a maker has chosen who works fast and wants no question.
+func chosen() tui.Options {
+	return tui.Options{Keys: look.NewWorkKeys(), Lists: look.NewListKeys()}
+}
+
 func (r *room) clock() time.Time { return r.now }
 
 func (r *room) start(m tea.Model) *program {
@@ -147,7 +152,7 @@ func (r *room) start(m tea.Model) *program {
 
 // onShelf starts the program on the shelf.
 func (r *room) onShelf(d *tui.Desk) *program {
-	return r.start(tui.New(d, style(), r.clock))
+	return r.start(tui.New(d, style(), r.clock, chosen()))
 }
 
 // work begins a piece of the pattern file, or goes on with it.
@@ -161,7 +166,7 @@ func (r *room) work() (*tui.Desk, *program) {
 
 // onWork starts the program with a piece.
 func (r *room) onWork(d *tui.Desk, o *tui.Opened) *program {
-	return r.start(tui.NewWork(d, o, style(), r.clock))
+	return r.start(tui.NewWork(d, o, style(), r.clock, chosen()))
 }
 
 // do starts a command. The commands of a sequence run one after the other, and so do

@@ -42,7 +42,7 @@ func TestNothingIsDoneWhileNobodyPressesAKey(t *testing.T) {
 	d := r.desk()
 	o, err := d.Work(r.source())
 	require.NoError(t, err)
-	c := counted{tui.NewWork(d, o, style(), r.clock), &atomic.Int64{}, &atomic.Int64{}}
+	c := counted{tui.NewWork(d, o, style(), r.clock, chosen()), &atomic.Int64{}, &atomic.Int64{}}
 	in, keys := io.Pipe()
 	p := tea.NewProgram(c, tea.WithInput(in), tea.WithOutput(io.Discard), tea.WithoutSignalHandler())
 	ended := make(chan error, 1)

@@ -12,7 +12,6 @@ import (
 	"bypeg/pattern"
 	"bypeg/pattern/safetext"
 	"bypeg/tui/ask"
-	"bypeg/tui/look"
 	"bypeg/tui/save"
 	"bypeg/tui/track"
 	"bypeg/tui/work"
@@ -38,7 +37,7 @@ func (m Model) take(o *Opened) (Model, tea.Cmd) {
 	case o.Change != nil:
 		return m.inquire(whichPattern), nil
 	}
-	m.work = work.New(m.desk.Start(o), m.style, look.NewWorkKeys(), work.Options{Now: m.now})
+	m.work = work.New(m.desk.Start(o), m.style, m.options.Keys, m.forWork())
 	m.screen, m.working = onWork, true
 	return m.sized(), tea.Batch(m.work.Init(), m.watchLock())
 }
@@ -46,7 +45,7 @@ func (m Model) take(o *Opened) (Model, tea.Cmd) {
 // inquire puts a question on the screen.
 func (m Model) inquire(q question) Model {
 	m.asked = q
-	m.ask = ask.New(m.wording(q), m.style, look.NewListKeys())
+	m.ask = ask.New(m.wording(q), m.style, m.options.Lists)
 	m.screen = onAsk
 	return m.sized()
 }
@@ -77,7 +76,8 @@ func (m Model) placeQuestion(q *save.Question) ask.Question {
 	if n := m.opened.Dropped; n > 0 {
 		w.Lines = append(w.Lines, fmt.Sprintf("%s after that, in round brackets, could not be saved.", track.Plural(n, "step")))
 	}
-	w.Lines = append(w.Lines, "The fabric knows best: count its rows. Nothing is thrown away, and g goes to any row afterwards.")
+	w.Lines = append(w.Lines, "The fabric knows best: count its rows. Nothing is thrown away, and "+
+		m.style.KeyName(m.options.Keys.GoTo)+" goes to any row afterwards.")
 	for _, c := range q.Choices {
 		w.Answers = append(w.Answers, sayChoice(m.opened.Order, q.Kind, c, m.now()))
 	}

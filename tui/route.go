@@ -95,7 +95,7 @@ func (m Model) act(wish look.Wish) (Model, tea.Cmd) {
 
 func (m Model) showChart() Model {
 	t := m.work.Tracker()
-	m.browse = browse.New(t.Order(), t.Place().Row, m.style, look.NewListKeys())
+	m.browse = browse.New(t.Order(), t.Place().Row, m.style, m.options.Lists)
 	m.screen = onChart
 	return m.sized()
 }

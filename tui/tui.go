@@ -5,6 +5,8 @@ package tui
 
 import (
 	"errors"
+	"slices"
+	"strings"
 	"time"
 
 	"github.com/charmbracelet/bubbles/key"
@@ -34,6 +36,7 @@ type Model struct {
 	desk     *Desk
 	style    *look.Style
 	now      func() time.Time
+	options  Options
 	screen   screen
 	fromHome bool // leaving the work leads to the shelf, not out of the program
 	broken   bool // ctrl+c was pressed
@@ -55,16 +58,20 @@ type Model struct {
 var unknownSize = tea.WindowSizeMsg{Width: 80, Height: 24}
 
 // New starts on the shelf.
-func New(desk *Desk, style *look.Style, now func() time.Time) Model {
-	return Model{desk: desk, style: style, now: now, fromHome: true, size: unknownSize}
+func New(desk *Desk, style *look.Style, now func() time.Time, o Options) Model {
+	return Model{desk: desk, style: style, now: now, options: o, fromHome: true, size: unknownSize}
 }
 
 // NewWork starts with a piece that is on the desk already; leaving it ends the
 // program.
-func NewWork(desk *Desk, o *Opened, style *look.Style, now func() time.Time) Model {
-	m := New(desk, style, now)
+func NewWork(desk *Desk, o *Opened, style *look.Style, now func() time.Time, options Options) Model {
+	m := New(desk, style, now, options)
+	first := *o
+	if options.Notice != "" {
+		first.Opening.Notices = append(slices.Clone(first.Opening.Notices), options.Notice)
+	}
 	m.fromHome = false
-	m.opened = o
+	m.opened = &first
 	return m
 }
 
@@ -76,7 +83,7 @@ func (m Model) Init() tea.Cmd {
 	if o := m.opened; o != nil {
 		return func() tea.Msg { return openedMsg{o} }
 	}
-	_, cmd := m.loadShelf("")
+	_, cmd := m.loadShelf(m.options.Notice)
 	return cmd
 }
 
@@ -98,7 +105,7 @@ func (m Model) loadShelf(notice string) (Model, tea.Cmd) {
 			stock.Notice = safetext.Clean(err.Error())
 		}
 		if notice != "" {
-			stock.Notice = notice
+			stock.Notice = strings.TrimSuffix(notice+"; "+stock.Notice, "; ")
 		}
 		return stockMsg{stock}
 	})
@@ -164,7 +171,7 @@ func (m Model) folderGone() Model {
 }
 
 func (m Model) showShelf(stock shelf.Stock) Model {
-	m.shelf = shelf.New(stock, m.style, look.NewListKeys(), m.now())
+	m.shelf = shelf.New(stock, m.style, m.options.Lists, m.now())
 	m.screen, m.busy = onShelf, false
 	return m.sized()
 }
@@ -176,6 +183,8 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return m.resize(msg)
 	case tea.KeyMsg:
 		return m.press(msg)
+	case tea.MouseMsg:
+		return m.roll(msg)
 	case stockMsg:
 		return m.showShelf(msg.stock), nil
 	case openedMsg:

@@ -118,13 +118,14 @@ func (p *program) screen(first func(*tui.Desk) (*tui.Opened, error)) error {
 	if err != nil {
 		return err
 	}
-	model := tui.New(desk, style, time.Now)
+	options := tui.Options{Keys: look.NewWorkKeys(), Lists: look.NewListKeys()}
+	model := tui.New(desk, style, time.Now, options)
 	if first != nil {
 		o, err := first(desk)
 		if err != nil {
 			return p.unopened(err)
 		}
-		model = tui.NewWork(desk, o, style, time.Now)
+		model = tui.NewWork(desk, o, style, time.Now, options)
 	}
 	end, err := runProgram(wrap(model), p.in, p.out)
 	return p.farewell(desk, end, err)

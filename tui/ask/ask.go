@@ -161,5 +161,6 @@ func (m Model) foot() []string {
 		return nil
 	}
 	k := m.keys
-	return []string{m.style.Faint(safetext.Cut(m.style.KeyName(k.Up)+" "+m.style.KeyName(k.Down)+"  enter choose  q leave", m.width))}
+	keys := m.style.KeyName(k.Up) + " " + m.style.KeyName(k.Down) + "  " + m.style.KeyName(k.Choose) + " choose  " + m.style.KeyName(k.Leave) + " leave"
+	return []string{m.style.Faint(safetext.Cut(keys, m.width))}
 }

@@ -1,0 +1,42 @@
+package tui
+
+import (
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"bypeg/tui/look"
+	"bypeg/tui/work"
+)
+
+// Options are what a maker has chosen.
+type Options struct {
+	Keys        look.WorkKeys
+	Lists       look.ListKeys
+	Bell        func()        // rings; nil is silent
+	DoublePress time.Duration // within which a second whole row asks first; 0 never asks
+	Pause       time.Duration // of work, after which a rest is suggested; 0 never
+	Notice      string        // told on the first screen; mostly ""
+}
+
+// forWork are the options of the work screen.
+func (m Model) forWork() work.Options {
+	o := m.options
+	return work.Options{Now: m.now, Bell: o.Bell, DoublePress: o.DoublePress, Pause: o.Pause}
+}
+
+// roll gives the mouse's wheel to the screen in hand. Nothing else the mouse does goes any
+// further, and the work screen has no use for the wheel: it never moves the place.
+func (m Model) roll(msg tea.MouseMsg) (tea.Model, tea.Cmd) {
+	if m.busy || m.deaf || !tea.MouseEvent(msg).IsWheel() {
+		return m, nil
+	}
+	var wish look.Wish
+	switch m.screen {
+	case onShelf:
+		m.shelf, wish = m.shelf.Update(msg)
+	case onChart:
+		m.browse, wish = m.browse.Update(msg)
+	}
+	return m.act(wish)
+}

@@ -1,0 +1,89 @@
+package tui_test
+
+import (
+	"testing"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"bypeg/tui"
+)
+
+const brokenConfig = "the config file has 2 faults: bypeg config tells"
+
+func TestANoticeIsToldOnTheFirstScreen(t *testing.T) {
+	o := chosen()
+	o.Notice = brokenConfig
+	t.Run("on the shelf", func(t *testing.T) {
+		r := newRoom(t)
+		p := r.start(tui.New(r.desk(), style(), r.clock, o))
+		p.sees(brokenConfig)
+		p.press("enter")
+		p.seesNot(brokenConfig)
+	})
+	t.Run("on the work screen, until the next key", func(t *testing.T) {
+		r := newRoom(t)
+		d := r.desk()
+		opened, err := d.Work(r.source())
+		require.NoError(t, err)
+		p := r.start(tui.NewWork(d, opened, style(), r.clock, o))
+		p.sees(brokenConfig)
+		p.press("space")
+		p.seesNot(brokenConfig)
+		assert.NotContains(t, opened.Opening.Notices, brokenConfig, "what was opened is not touched")
+	})
+}
+
+func TestScreensHaveTheKeysOfTheirMaker(t *testing.T) {
+	r := newRoom(t)
+	o := chosen()
+	o.Keys.Peg.SetKeys("x")
+	o.Lists.Choose.SetKeys("y")
+	p := r.start(tui.New(r.desk(), style(), r.clock, o))
+	p.press("enter")
+	p.sees("Begin something new")
+	p.press("y")
+	p.sees("Test Weir Mat")
+	before := p.view()
+	p.press("space")
+	assert.Equal(t, before, p.view(), "space is no key any more")
+	p.press("x")
+	assert.NotEqual(t, before, p.view())
+}
+
+func TestASecondRowAtOnceIsAskedAboutWhereThatIsWished(t *testing.T) {
+	r := newRoom(t)
+	o := chosen()
+	o.DoublePress = time.Second
+	d := r.desk()
+	opened, err := d.Work(r.source())
+	require.NoError(t, err)
+	p := r.start(tui.NewWork(d, opened, style(), r.clock, o))
+	p.press("up", "up", "up") // the first ends the cast-on; the room's clock stands still
+	p.sees("a second row so soon?")
+}
+
+func TestTheBellRingsWhereABorderComes(t *testing.T) {
+	r := newRoom(t)
+	o := chosen()
+	rung := make(chan struct{}, 100)
+	o.Bell = func() { rung <- struct{}{} }
+	d := r.desk()
+	opened, err := d.Work(r.source())
+	require.NoError(t, err)
+	p := r.start(tui.NewWork(d, opened, style(), r.clock, o))
+	p.press("up", "up", "up", "up")
+	p.until("the bell", func() bool { return len(rung) > 0 })
+}
+
+func TestTheMouseNeverMovesThePlace(t *testing.T) {
+	_, p := newRoom(t).work()
+	before := p.view()
+	for _, button := range []tea.MouseButton{tea.MouseButtonWheelUp, tea.MouseButtonWheelDown, tea.MouseButtonLeft} {
+		p.give(tea.MouseMsg{Button: button, Action: tea.MouseActionPress})
+		p.settle()
+	}
+	assert.Equal(t, before, p.view())
+}
