@@ -36,6 +36,7 @@ type Desk struct {
 	text    string         // of the pattern in order
 	asked   *save.Question // which place is the right one, while that is still to be answered
 	dropped int            // changes of this piece that a failed reading anew left unsaved
+	done    []shelved      // to pieces on the shelf, the last one last
 	lost    int            // changes of all pieces that never reached the disk
 }
 
@@ -122,6 +123,34 @@ func (d *Desk) Last() (string, bool, error) {
 		}
 	}
 	return "", false, err
+}
+
+// errNoOther says that there is no second piece to work in turn.
+var errNoOther = errors.New("no other piece is on the loom")
+
+// Swap goes on with the piece that was worked before the one on the desk, or before the
+// last one where none is on it.
+func (d *Desk) Swap() (*Opened, error) {
+	all, err := save.List(d.Env, d.Root)
+	if err != nil {
+		return nil, err
+	}
+	d.mu.Lock()
+	hand := ""
+	if d.piece != nil {
+		hand = d.piece.ID()
+	}
+	d.mu.Unlock()
+	for _, s := range all {
+		switch {
+		case s.Err != "" || s.Shelf != save.OnLoom || s.Place.Phase == pattern.Finishing:
+		case hand == "":
+			hand = s.ID // the last one
+		case s.ID != hand:
+			return d.Open(s.ID)
+		}
+	}
+	return nil, errNoOther
 }
 
 // Begin makes a new piece of a pattern. A pattern that is wrong comes back as

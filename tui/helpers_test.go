@@ -138,7 +138,7 @@ func style() *look.Style {
 
 // chosen is what a maker has chosen who works fast and wants no question.
 func chosen() tui.Options {
-	return tui.Options{Keys: look.NewWorkKeys(), Lists: look.NewListKeys()}
+	return tui.Options{Keys: look.NewWorkKeys(), Lists: look.NewListKeys(), Shelf: look.NewShelfKeys()}
 }
 
 func (r *room) clock() time.Time { return r.now }
@@ -253,6 +253,7 @@ func (p *program) settle() {
 
 var named = map[string]tea.KeyType{
 	"enter": tea.KeyEnter, "space": tea.KeySpace, "up": tea.KeyUp, "down": tea.KeyDown, "ctrl+c": tea.KeyCtrlC,
+	"tab": tea.KeyTab, "esc": tea.KeyEsc, "end": tea.KeyEnd, "backspace": tea.KeyBackspace,
 }
 
 func (p *program) view() string { return p.model.View() }

@@ -13,6 +13,7 @@ import (
 type Options struct {
 	Keys        look.WorkKeys
 	Lists       look.ListKeys
+	Shelf       look.ShelfKeys
 	Bell        func()        // rings; nil is silent
 	DoublePress time.Duration // within which a second whole row asks first; 0 never asks
 	Pause       time.Duration // of work, after which a rest is suggested; 0 never

@@ -3,15 +3,17 @@ package tui
 import (
 	tea "github.com/charmbracelet/bubbletea"
 
+	"bypeg/pattern/safetext"
 	"bypeg/tui/browse"
 	"bypeg/tui/look"
+	"bypeg/tui/save"
 )
 
 // press passes keys on to the screen in hand, one by one where fast typing brought
 // several at once. While another screen is on its way they are dropped: a key pressed
 // twice must not do two things.
 func (m Model) press(k tea.KeyMsg) (tea.Model, tea.Cmd) {
-	if m.screen == onWork && m.work.Typing() {
+	if m.screen == onWork && m.work.Typing() || m.screen == onShelf && m.shelf.Typing() {
 		return m.pass(k)
 	}
 	if k.Type == tea.KeyCtrlC {
@@ -76,6 +78,10 @@ func (m Model) act(wish look.Wish) (Model, tea.Cmd) {
 		return m.open(func() (*Opened, error) { return m.desk.Open(wish.ID) })
 	case look.BeginPattern:
 		return m.open(func() (*Opened, error) { return m.desk.BeginExample(wish.Example, wish.OnLoom) })
+	case look.Swap:
+		return m.swap()
+	case look.Rename, look.PutAway, look.Delete, look.TakeBack:
+		return m.shelve(wish)
 	case look.ShowChart:
 		return m.showChart(), nil
 	case look.Reread:
@@ -91,6 +97,49 @@ func (m Model) act(wish look.Wish) (Model, tea.Cmd) {
 		return m.leave()
 	}
 	return m, nil
+}
+
+// swap goes to the piece worked before this one. What is not saved yet is waited for; what
+// can't be saved keeps the piece in hand.
+func (m Model) swap() (Model, tea.Cmd) {
+	if m.screen == onWork && m.work.Unsaved() {
+		return m, nil // the screen says that it is not saved
+	}
+	return m.open(m.desk.Swap)
+}
+
+// shelve does what is wished with a piece on the shelf, and tells.
+func (m Model) shelve(wish look.Wish) (Model, tea.Cmd) {
+	do := m.desk.TakeBack
+	more := ""
+	switch wish := wish.(type) {
+	case look.Rename:
+		do = func() (string, error) { return m.desk.Rename(wish.ID, wish.Title) }
+	case look.PutAway:
+		to := save.PutAway
+		if wish.Back {
+			to = save.OnLoom
+		}
+		do = func() (string, error) { return m.desk.Put(wish.ID, to) }
+	case look.Delete:
+		do = func() (string, error) { return m.desk.Put(wish.ID, save.Deleted) }
+	}
+	if _, back := wish.(look.TakeBack); !back {
+		more = ": " + m.style.KeyName(m.options.Shelf.Undo) + " undoes it"
+	}
+	m.busy = true
+	return m, safely(func() tea.Msg {
+		says, err := do()
+		if err != nil {
+			says, more = safetext.Clean(err.Error()), ""
+		}
+		stock, err := m.desk.Stock()
+		if err != nil {
+			says, more = safetext.Clean(err.Error()), ""
+		}
+		stock.Notice = says + more
+		return stockMsg{stock}
+	})
 }
 
 func (m Model) showChart() Model {

@@ -2,6 +2,8 @@ package tui
 
 import (
 	"fmt"
+	"path/filepath"
+	"strings"
 
 	"bypeg/pattern"
 	"bypeg/pattern/file"
@@ -28,7 +30,9 @@ func (d *Desk) Stock() (shelf.Stock, error) {
 		if p == nil {
 			return s, fmt.Errorf("the example %s: %w", name, diags)
 		}
-		s.Examples = append(s.Examples, shelf.Example{Name: name, Title: p.Title, Size: size(p)})
+		s.Examples = append(s.Examples, shelf.Example{
+			Name: name, Title: p.Title, Size: size(p), Details: details(p), Order: pattern.Order{Pattern: p, Way: d.way(p)},
+		})
 	}
 	return s, nil
 }
@@ -39,7 +43,7 @@ func size(p *pattern.Pattern) string {
 
 // shelved is one piece as the shelf shows it.
 func (d *Desk) shelved(sum save.Summary) shelf.Piece {
-	s := shelf.Piece{ID: sum.ID, Title: sum.Title, Worked: sum.Time, Trouble: sum.Err}
+	s := shelf.Piece{ID: sum.ID, Title: sum.Title, Worked: sum.Time, Trouble: sum.Err, Lies: lies(sum), At: sum.Place}
 	if s.Title == "" {
 		s.Title = sum.ID
 	}
@@ -47,12 +51,18 @@ func (d *Desk) shelved(sum save.Summary) shelf.Piece {
 		return s
 	}
 	text, err := sum.Pattern(d.Env, d.Root)
-	p, _ := file.Load(sum.Source, text)
+	p, _ := file.LoadFor(sum.Source, text, sum.Pegs)
 	if err != nil || p == nil || !p.Holds(sum.Place) {
 		s.Where = sum.Place.Phase.String()
 		return s
 	}
-	t := track.New(pattern.Order{Pattern: p, Way: p.Way}, sum.Place, d.Lead)
+	s.Order = pattern.Order{Pattern: p, Way: d.way(p)}
+	s.Details = append(s.Details, "last worked "+sum.Time.Format("Mon 2 Jan 2006, 15:04")+"; begun from "+filepath.Base(sum.Source))
+	if says := otherCount(p); says != "" {
+		s.Details = append(s.Details, says)
+	}
+	s.Details = append(s.Details, details(p)...)
+	t := track.New(s.Order, sum.Place, d.Lead)
 	s.Progress = t.Progress()
 	switch z, _, ok := t.InZone(); {
 	case ok:
@@ -63,4 +73,75 @@ func (d *Desk) shelved(sum save.Summary) shelf.Piece {
 		s.Where = sum.Place.Phase.String()
 	}
 	return s
+}
+
+// way is how this maker works a design.
+func (d *Desk) way(p *pattern.Pattern) pattern.Way {
+	_, way := d.Way(&p.Design)
+	return way
+}
+
+// lies is where a piece lies on the shelf.
+func lies(sum save.Summary) shelf.Lies {
+	switch {
+	case sum.Err != "":
+		return shelf.Unopened
+	case sum.Shelf == save.PutAway:
+		return shelf.Away
+	case sum.Shelf == save.Deleted:
+		return shelf.Deleted
+	case sum.Place.Phase == pattern.Finishing:
+		return shelf.OffLoom
+	}
+	return shelf.OnLoom
+}
+
+// details are what somebody needs to know who finds a piece in a bag after months: what it
+// is, the pegs to mark, the loom, the yarn, the wrap and the gauge, as far as the pattern
+// tells.
+func details(p *pattern.Pattern) []string {
+	says := []string{p.Form.String() + ", " + size(p)}
+	if p.About != "" {
+		says = append([]string{strings.Join(strings.Fields(p.About), " ")}, says...)
+	}
+	made := []string{"knit as " + p.KnitAs.String()}
+	if p.CastOn.Name != "" {
+		made = append(made, p.CastOn.Name+" cast-on")
+	}
+	if l := p.Loom; l.Pegs > 0 {
+		made = append(made, fmt.Sprintf("loom of %s", track.Plural(l.Pegs, "peg")))
+	}
+	if l := p.Loom; l.SpacingMM > 0 {
+		made = append(made, fmt.Sprintf("%.3g mm from peg to peg", l.SpacingMM))
+	}
+	says = append(says, strings.Join(made, ", "))
+	for i, y := range p.Yarns {
+		if words := sayYarn(y); words != "" && i < 3 {
+			says = append(says, words)
+		}
+	}
+	if g := p.Gauge; g.Stitches > 0 && g.Rows > 0 {
+		says = append(says, fmt.Sprintf("%.4g stitches and %.4g %ss in 10 cm", g.Stitches, g.Rows, p.Form.RowWord()))
+	}
+	return says
+}
+
+// sayYarn says what is known of a yarn, or nothing.
+func sayYarn(y pattern.YarnInfo) string {
+	var words []string
+	for _, w := range []string{y.Colour, y.Fibre} {
+		if w != "" {
+			words = append(words, w)
+		}
+	}
+	if y.Weight != pattern.UnknownWeight {
+		words = append(words, fmt.Sprintf("weight class %d", y.Weight))
+	}
+	if y.Metres > 0 && y.Grams > 0 {
+		words = append(words, fmt.Sprintf("%.4g m in %.4g g", y.Metres, y.Grams))
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return "yarn: " + strings.Join(words, ", ")
 }

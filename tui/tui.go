@@ -151,12 +151,25 @@ func (m Model) waitForCalm() (Model, tea.Cmd) {
 // stay with.
 func (m Model) fail(err error) (Model, tea.Cmd) {
 	m.busy = false
+	if errors.Is(err, errNoOther) {
+		return m.stay(err), nil
+	}
 	if errors.Is(err, errFolderGone) {
 		return m.folderGone(), nil
 	}
 	m, calm := m.calm()
 	m, load := m.loadShelf(safetext.Clean(err.Error()))
 	return m, tea.Batch(calm, load)
+}
+
+// stay says on the screen in hand why nothing has changed.
+func (m Model) stay(why error) Model {
+	if m.screen == onWork {
+		m.work = m.work.Say(safetext.Clean(why.Error()))
+	} else {
+		m.shelf = m.shelf.Tell(safetext.Clean(why.Error()))
+	}
+	return m
 }
 
 // folderGone says, where it stands, that the piece's folder is gone. Whatever is put
@@ -171,7 +184,11 @@ func (m Model) folderGone() Model {
 }
 
 func (m Model) showShelf(stock shelf.Stock) Model {
-	m.shelf = shelf.New(stock, m.style, m.options.Lists, m.now())
+	if m.screen == onShelf {
+		m.shelf = m.shelf.Restock(stock)
+	} else {
+		m.shelf = shelf.New(stock, m.style, m.options.Shelf, m.now())
+	}
 	m.screen, m.busy = onShelf, false
 	return m.sized()
 }

@@ -118,7 +118,7 @@ func (p *program) screen(first func(*tui.Desk) (*tui.Opened, error)) error {
 	if err != nil {
 		return err
 	}
-	options := tui.Options{Keys: look.NewWorkKeys(), Lists: look.NewListKeys()}
+	options := tui.Options{Keys: look.NewWorkKeys(), Lists: look.NewListKeys(), Shelf: look.NewShelfKeys()}
 	model := tui.New(desk, style, time.Now, options)
 	if first != nil {
 		o, err := first(desk)

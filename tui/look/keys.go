@@ -55,7 +55,7 @@ func NewWorkKeys() WorkKeys {
 		Purpose: bind("N", "a change made on purpose", "N"),
 		Large:   bind("l", "large print", "l"),
 		Swap:    bind("tab", "the other piece", "tab"),
-		Retry:   bind("s", "try again to save", "s"),
+		Retry:   bind("s", "save again", "s"),
 		Help:    bind("?", "help", "?"),
 		Leave:   bind("q", "leave", "q", "ctrl+c"),
 		Freeze:  bind("ctrl+z", "to the shell and back", "ctrl+z"),

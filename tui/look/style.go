@@ -80,18 +80,19 @@ type Signs struct {
 	Edge        string // the cast-on edge
 	Loop, Bare  string // a peg with a loop, and one without
 	Dash        string
+	Rule        string   // one cell of a line across the screen
 	bar         []string // an empty cell of a bar, its parts, and a full one
 }
 
 func signsFor(ascii bool) Signs {
 	if ascii {
 		return Signs{
-			Left: "<", Right: ">", Dot: "-", Here: "*", Alert: "!", Edge: "~", Loop: "o", Bare: ".", Dash: "--",
+			Left: "<", Right: ">", Dot: "-", Here: "*", Alert: "!", Edge: "~", Loop: "o", Bare: ".", Dash: "--", Rule: "-",
 			bar: []string{".", "#"},
 		}
 	}
 	return Signs{
-		Left: "←", Right: "→", Dot: "·", Here: "▸", Alert: "▲", Edge: "∼", Loop: "o", Bare: "·", Dash: "—",
+		Left: "←", Right: "→", Dot: "·", Here: "▸", Alert: "▲", Edge: "∼", Loop: "o", Bare: "·", Dash: "—", Rule: "─",
 		bar: []string{"░", "▏", "▎", "▍", "▌", "▋", "▊", "▉", "█"},
 	}
 }

@@ -22,6 +22,17 @@ type (
 	Answer struct{ N int }
 	// Swap asks for the other piece, the one worked before this.
 	Swap struct{}
+	// Rename asks for another name of a piece.
+	Rename struct{ ID, Title string }
+	// PutAway asks to put a piece out of the way, or to bring it back.
+	PutAway struct {
+		ID   string
+		Back bool
+	}
+	// Delete asks to show a piece no more.
+	Delete struct{ ID string }
+	// TakeBack asks to undo the last of those three.
+	TakeBack struct{}
 	// Leave asks to leave the screen in hand.
 	Leave struct{}
 	// Sleep asks to give the terminal to the shell for a while.
@@ -34,5 +45,9 @@ func (ShowChart) wish()    {}
 func (Reread) wish()       {}
 func (Answer) wish()       {}
 func (Swap) wish()         {}
+func (Rename) wish()       {}
+func (PutAway) wish()      {}
+func (Delete) wish()       {}
+func (TakeBack) wish()     {}
 func (Leave) wish()        {}
 func (Sleep) wish()        {}

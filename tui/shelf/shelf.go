@@ -1,16 +1,19 @@
-// Package shelf is the screen of what is on the loom: the pieces in progress, and
-// examples to begin something new.
+// Package shelf is the screen of what is on the loom: the pieces in progress, those that
+// are finished or put away, and examples to begin something new.
 package shelf
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 	"time"
 
+	"github.com/charmbracelet/bubbles/cursor"
 	"github.com/charmbracelet/bubbles/key"
+	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 
-	"bypeg/chart"
+	"bypeg/pattern"
 	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
 	"bypeg/tui/track"
@@ -18,41 +21,91 @@ import (
 
 // Stock is what lies on the shelf.
 type Stock struct {
-	Pieces   []Piece
+	Pieces   []Piece // in the order in which they are shown within their place
 	Examples []Example
 	Notice   string // what is to be told, or empty
 }
 
-// Piece is a piece in progress.
+// Lies is where on the shelf a piece lies.
+type Lies uint8
+
+// The places, in the order in which they are shown.
+const (
+	OnLoom   Lies = iota
+	OffLoom       // finished
+	Away          // put away
+	Deleted       // shown with what is put away, so that it can be had again
+	Unopened      // it can't be read
+)
+
+// Piece is a piece that was begun.
 type Piece struct {
 	ID       string
 	Title    string
+	Lies     Lies
 	Where    string // "field, row 18 of 49"
 	Progress track.Count
 	Worked   time.Time
-	Trouble  string // why it cannot be opened, or empty
+	Details  []string // what else is known of it, a line each
+	Trouble  string   // why it cannot be opened, or empty
+	// Order is the pattern as the piece is made from it, for its picture; no Pattern
+	// where it can't be read.
+	Order pattern.Order
+	At    pattern.Place
 }
 
 // Example is a pattern that ships with the program.
 type Example struct {
-	Name  string
-	Title string
-	Size  string // "12 pegs, 15 rows"
+	Name    string
+	Title   string
+	Size    string // "12 pegs, 15 rows"
+	Details []string
+	Order   pattern.Order
 }
+
+// overlay is what lies over the shelf.
+type overlay uint8
+
+const (
+	noOverlay overlay = iota
+	helpOverlay
+	nameOverlay   // a field of text asks for a name,
+	middleOverlay // for the rows that are on the loom already
+)
 
 // Model is the shelf.
 type Model struct {
 	stock         Stock
 	style         *look.Style
-	keys          look.ListKeys
+	keys          look.ShelfKeys
 	now           time.Time
-	chosen        int
+	chosen        int  // of the items
+	away          bool // what is put away is shown too
+	overlay       overlay
+	page          int // of the help
+	input         textinput.Model
 	width, height int
 }
 
 // New is the shelf with its stock, as it is at that time.
-func New(stock Stock, style *look.Style, keys look.ListKeys, now time.Time) Model {
-	return Model{stock: stock, style: style, keys: keys, now: now}
+func New(stock Stock, style *look.Style, keys look.ShelfKeys, now time.Time) Model {
+	in := textinput.New()
+	in.Prompt = ""
+	in.Cursor.SetMode(cursor.CursorStatic)
+	return Model{stock: stock, style: style, keys: keys, now: now, input: in}
+}
+
+// Restock lays other things on the shelf. The hand stays where it was.
+func (m Model) Restock(stock Stock) Model {
+	m.stock = stock
+	m.chosen = max(0, min(m.chosen, len(m.items())-1))
+	return m
+}
+
+// Tell says something until the next key.
+func (m Model) Tell(notice string) Model {
+	m.stock.Notice = notice
+	return m
 }
 
 // SetSize gives the screen its size.
@@ -61,168 +114,255 @@ func (m Model) SetSize(width, height int) Model {
 	return m
 }
 
-// Keys are the keys that mean something here.
+// Keys are the keys that mean something here, while no text is typed.
 func (m Model) Keys() []key.Binding { return m.keys.All() }
 
-func (m Model) count() int { return len(m.stock.Pieces) + len(m.stock.Examples) }
+// Typing tells whether keys go into a field of text.
+func (m Model) Typing() bool { return m.overlay >= nameOverlay }
+
+// item is one line that can be chosen: a piece, or an example.
+type item struct {
+	piece   *Piece
+	example *Example
+}
+
+// items are the lines in the order in which they are shown.
+func (m Model) items() []item {
+	var all []item
+	for _, lies := range m.shown() {
+		for i := range m.stock.Pieces {
+			if p := &m.stock.Pieces[i]; p.Lies == lies {
+				all = append(all, item{piece: p})
+			}
+		}
+	}
+	for i := range m.stock.Examples {
+		all = append(all, item{example: &m.stock.Examples[i]})
+	}
+	return all
+}
+
+// shown are the places that are shown.
+func (m Model) shown() []Lies {
+	if m.away {
+		return []Lies{OnLoom, OffLoom, Unopened, Away, Deleted}
+	}
+	return []Lies{OnLoom, OffLoom, Unopened}
+}
+
+// hand is what is under the hand; the zero item where nothing is there.
+func (m Model) hand() item {
+	if all := m.items(); m.chosen < len(all) {
+		return all[m.chosen]
+	}
+	return item{}
+}
 
 // Update takes one message, and tells the router what is wished.
 func (m Model) Update(msg tea.Msg) (Model, look.Wish) {
-	k, ok := msg.(tea.KeyMsg)
-	if !ok {
-		return m, nil
+	switch msg := msg.(type) {
+	case tea.MouseMsg:
+		return m.wheel(msg), nil
+	case tea.KeyMsg:
+		m.stock.Notice = ""
+		switch {
+		case m.Typing():
+			return m.typeInto(msg)
+		case m.overlay == helpOverlay:
+			return m.turnHelp(), nil
+		}
+		return m.press(msg)
 	}
-	last := max(0, m.count()-1)
+	return m, nil
+}
+
+// wheel moves the hand over the lines. It opens nothing.
+func (m Model) wheel(msg tea.MouseMsg) Model {
+	switch {
+	case msg.Action != tea.MouseActionPress || m.overlay != noOverlay:
+	case msg.Button == tea.MouseButtonWheelUp:
+		return m.move(-1)
+	case msg.Button == tea.MouseButtonWheelDown:
+		return m.move(1)
+	}
+	return m
+}
+
+func (m Model) move(by int) Model {
+	m.chosen = max(0, min(m.chosen+by, len(m.items())-1))
+	return m
+}
+
+func (m Model) press(k tea.KeyMsg) (Model, look.Wish) {
 	switch {
 	case key.Matches(k, m.keys.Leave):
 		return m, look.Leave{}
 	case key.Matches(k, m.keys.Freeze):
 		return m, look.Sleep{}
 	case key.Matches(k, m.keys.Up):
-		m.chosen = max(0, m.chosen-1)
+		return m.move(-1), nil
 	case key.Matches(k, m.keys.Down):
-		m.chosen = min(last, m.chosen+1)
-	case key.Matches(k, m.keys.PageUp, m.keys.First):
-		m.chosen = 0
-	case key.Matches(k, m.keys.PageDown, m.keys.Last):
-		m.chosen = last
-	case key.Matches(k, m.keys.Choose):
-		return m, m.choose()
+		return m.move(1), nil
+	case key.Matches(k, m.keys.PageUp):
+		return m.move(-m.room()), nil
+	case key.Matches(k, m.keys.PageDown):
+		return m.move(m.room()), nil
+	case key.Matches(k, m.keys.First):
+		return m.move(-len(m.items())), nil
+	case key.Matches(k, m.keys.Last):
+		return m.move(len(m.items())), nil
+	case key.Matches(k, m.keys.Help):
+		m.overlay, m.page = helpOverlay, 0
+	case key.Matches(k, m.keys.Away):
+		m.away = !m.away
+		return m.move(0), nil
+	default:
+		return m.act(k)
 	}
 	return m, nil
 }
 
-func (m Model) choose() look.Wish {
-	switch i := m.chosen - len(m.stock.Pieces); {
-	case m.count() == 0:
-		return nil
-	case i < 0:
-		return look.OpenPiece{ID: m.stock.Pieces[m.chosen].ID}
-	default:
-		return look.BeginPattern{Example: m.stock.Examples[i].Name}
-	}
-}
-
-// View draws the shelf, scrolled so that what is chosen is seen.
-func (m Model) View() string {
-	if m.width < 1 || m.height < 1 {
-		return ""
-	}
-	body, chosen := m.body()
-	foot := m.foot()
-	room := max(1, m.height-len(foot))
-	from := 0
-	if chosen >= room { // with a line below it where there is one
-		from = min(chosen-room+min(room, 2), len(body)-room)
-	}
-	lines := body[from:min(len(body), from+room)]
-	for len(lines) < room {
-		lines = append(lines, "")
-	}
-	lines = append(lines[:len(lines):len(lines)], foot...)
-	return strings.Join(lines[:min(len(lines), m.height)], "\n")
-}
-
-// body is all lines of the shelf, and which of them is the chosen one.
-func (m Model) body() (lines []string, chosen int) {
-	titles := m.titleWidth()
-	heading := func(text string) {
-		lines = append(lines, m.style.Paint(chart.Zone, safetext.Cut(text, m.width)))
-	}
-	add := func(i int, line string) {
-		if i == m.chosen {
-			chosen = len(lines)
-			line = m.style.Strong(safetext.Cut(m.style.Here+" "+line, m.width))
-		} else {
-			line = safetext.Cut("  "+line, m.width)
+// act does something with what is under the hand, or says why that can't be done.
+func (m Model) act(k tea.KeyMsg) (Model, look.Wish) {
+	for _, b := range []key.Binding{m.keys.Choose, m.keys.Swap, m.keys.Middle, m.keys.Rename, m.keys.PutAway, m.keys.Delete, m.keys.Undo} {
+		if !key.Matches(k, b) {
+			continue
 		}
-		lines = append(lines, line)
-	}
-	if len(m.stock.Pieces) > 0 {
-		heading("On the loom")
-		for i, p := range m.stock.Pieces {
-			add(i, m.pieceLine(p, titles))
-		}
-		lines = append(lines, "")
-	}
-	heading("Begin something new")
-	for i, e := range m.stock.Examples {
-		add(len(m.stock.Pieces)+i, safetext.Pad(safetext.Cut(e.Title, titles), titles)+"  "+e.Size)
-	}
-	return lines, chosen
-}
-
-// titleWidth is the width of the column of titles.
-func (m Model) titleWidth() int {
-	w := 0
-	for _, p := range m.stock.Pieces {
-		w = max(w, safetext.Width(p.Title))
-	}
-	for _, e := range m.stock.Examples {
-		w = max(w, safetext.Width(e.Title))
-	}
-	if m.width < 60 { // nothing stands between the title and the percent
-		return min(w, max(1, m.width-2-len("  100%  12 months ago")))
-	}
-	return min(w, m.width*28/100)
-}
-
-// barWidth is how many cells a piece's progress takes.
-const barWidth = 8
-
-func (m Model) pieceLine(p Piece, titles int) string {
-	title := safetext.Pad(safetext.Cut(p.Title, titles), titles) + "  "
-	if p.Trouble != "" {
-		return title + m.style.Alert + " can't be read" // the foot tells why
-	}
-	tail := fmt.Sprintf("%4d%%  %s", p.Progress.Percent(), Ago(p.Worked, m.now))
-	where := m.width - 2 - safetext.Width(title) - 2 - barWidth - len("  35%  3 weeks ago") - 1
-	if where < 12 {
-		return title + tail
-	}
-	filled, rest := m.style.Bar(p.Progress.Done, p.Progress.Of, barWidth)
-	return title + safetext.Pad(safetext.Cut(p.Where, where), where) + "  " + filled + rest + tail
-}
-
-// foot tells what is to be told, and names the keys. Half of the screen stays for what
-// lies on the shelf.
-func (m Model) foot() []string {
-	says := m.stock.Notice
-	if m.chosen < len(m.stock.Pieces) && says == "" {
-		if why := m.stock.Pieces[m.chosen].Trouble; why != "" {
-			says = m.style.Alert + " " + why
+		if why := m.why(b); why != "" {
+			m.stock.Notice = b.Help().Desc + ": " + why
+			return m, nil
 		}
 	}
-	lines := look.Wrap(m.width, says)
-	lines = lines[:min(len(lines), max(0, m.height/2-1))]
-	k := m.keys
-	enter := "begin"
-	if m.chosen < len(m.stock.Pieces) {
-		enter = "go on"
-	}
-	keys := k.Choose.Help().Key + " " + enter + "  " + m.style.KeyName(k.Up) + " " + m.style.KeyName(k.Down) + "  " + k.Leave.Help().Key + " leave"
-	return append(lines, m.style.Faint(safetext.Cut(keys, m.width)))
-}
-
-// Ago says how long ago a time is, as people do: "today", "yesterday", "Sunday",
-// "3 weeks ago".
-func Ago(t, now time.Time) string {
-	day := func(t time.Time) time.Time {
-		y, mo, d := t.In(now.Location()).Date()
-		return time.Date(y, mo, d, 12, 0, 0, 0, time.UTC)
-	}
-	days := int(day(now).Sub(day(t)).Hours() / 24)
+	p, e := m.hand().piece, m.hand().example
 	switch {
-	case t.IsZero():
-		return ""
-	case days <= 0:
-		return "today"
-	case days == 1:
-		return "yesterday"
-	case days < 7:
-		return t.In(now.Location()).Weekday().String()
-	case days < 60:
-		return track.Plural(days/7, "week") + " ago"
+	case key.Matches(k, m.keys.Swap):
+		return m, look.Swap{}
+	case key.Matches(k, m.keys.Undo):
+		return m, look.TakeBack{}
+	case key.Matches(k, m.keys.Choose) && p != nil:
+		return m, look.OpenPiece{ID: p.ID}
+	case key.Matches(k, m.keys.Choose) && e != nil:
+		return m, look.BeginPattern{Example: e.Name}
+	case key.Matches(k, m.keys.Middle):
+		return m.ask(middleOverlay, ""), nil
+	case key.Matches(k, m.keys.Rename):
+		return m.ask(nameOverlay, p.Title), nil
+	case key.Matches(k, m.keys.PutAway):
+		return m, look.PutAway{ID: p.ID, Back: p.Lies == Away || p.Lies == Deleted}
+	case key.Matches(k, m.keys.Delete):
+		return m, look.Delete{ID: p.ID}
 	}
-	return track.Plural(days/30, "month") + " ago"
+	return m, nil
+}
+
+// why is the reason why a key does nothing now; "" where it does something.
+func (m Model) why(k key.Binding) string {
+	is := func(o key.Binding) bool { return k.Help() == o.Help() }
+	p, e := m.hand().piece, m.hand().example
+	onPiece := is(m.keys.Rename) || is(m.keys.PutAway) || is(m.keys.Delete)
+	switch {
+	case onPiece && p == nil:
+		return "an example"
+	case onPiece && p.Trouble != "":
+		return "it can't be read"
+	case is(m.keys.Delete) && p.Lies == Deleted:
+		return "it is deleted"
+	case is(m.keys.Middle) && e == nil:
+		return "for examples"
+	case is(m.keys.Middle) && e.Order.Pattern == nil:
+		return "its pattern can't be read"
+	case is(m.keys.Choose) && p == nil && e == nil:
+		return "nothing is here"
+	case is(m.keys.Away) && !m.away && m.count(Away)+m.count(Deleted) == 0:
+		return "nothing"
+	}
+	return ""
+}
+
+// count is how many pieces lie at a place.
+func (m Model) count(lies Lies) int {
+	n := 0
+	for _, p := range m.stock.Pieces {
+		if p.Lies == lies {
+			n++
+		}
+	}
+	return n
+}
+
+// nameLimit is how many letters a name may have.
+const nameLimit = 200
+
+// ask lays a field of text over the foot.
+func (m Model) ask(what overlay, value string) Model {
+	m.overlay = what
+	m.input.Reset()
+	m.input.CharLimit = nameLimit
+	if what == middleOverlay {
+		m.input.CharLimit = len(strconv.Itoa(pattern.MaxRows))
+	}
+	m.input.SetValue(value)
+	m.input.CursorEnd()
+	m.input.Focus()
+	return m
+}
+
+// question is what the field asks for.
+func (m Model) question() string {
+	if m.overlay == nameOverlay {
+		return "another name: "
+	}
+	e := m.hand().example
+	return fmt.Sprintf("%ss on the loom already, of %d: ", e.Order.Pattern.Form.RowWord(), e.Order.Pattern.Grid.Rows())
+}
+
+// typeInto takes a key while the field is there.
+func (m Model) typeInto(k tea.KeyMsg) (Model, look.Wish) {
+	switch k.Type {
+	case tea.KeyEsc, tea.KeyCtrlC:
+		m.overlay = noOverlay
+		return m, nil
+	case tea.KeyEnter:
+		return m.typed(strings.TrimSpace(m.input.Value()))
+	case tea.KeyRunes, tea.KeySpace:
+		k.Runes = []rune(safetext.Clean(string(k.Runes)))
+		k.Paste = false // it is clean, and a field of text
+	}
+	m.input, _ = m.input.Update(k)
+	return m, nil
+}
+
+// typed takes what was typed.
+func (m Model) typed(text string) (Model, look.Wish) {
+	if m.overlay == nameOverlay {
+		m.overlay = noOverlay
+		p := m.hand().piece
+		if text == "" || text == p.Title {
+			return m, nil
+		}
+		return m, look.Rename{ID: p.ID, Title: text}
+	}
+	e := m.hand().example
+	rows, err := strconv.Atoi(text)
+	if most := e.Order.Pattern.Grid.Rows(); err != nil || rows < 1 || rows > most {
+		m.input.Reset()
+		m.stock.Notice = fmt.Sprintf("write how many: 1 to %d", most)
+		return m, nil
+	}
+	m.overlay = noOverlay
+	return m, look.BeginPattern{Example: e.Name, OnLoom: rows}
+}
+
+// turnHelp shows the next page of the help, or closes it.
+func (m Model) turnHelp() Model {
+	if _, more := m.helpView(); more {
+		m.page++
+	} else {
+		m.overlay = noOverlay
+	}
+	return m
+}
+
+func (m Model) helpView() (view string, more bool) {
+	return look.KeysView(m.style, "The shelf", look.Reasons(m.keys.All(), m.why), nil, m.page, m.width, m.height)
 }

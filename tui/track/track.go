@@ -4,7 +4,11 @@
 // tui/save its events into records.
 package track
 
-import "bypeg/pattern"
+import (
+	"slices"
+
+	"bypeg/pattern"
+)
 
 // DefaultLead is how many pegs before a border a warning comes unless set.
 const DefaultLead = 2
@@ -123,6 +127,14 @@ func (t *Tracker) Do(a Action) (Event, bool) {
 		return t.along(pattern.Right)
 	}
 	return Event{}, false
+}
+
+// Can tells whether an action leads anywhere now.
+func (t *Tracker) Can(a Action) bool {
+	try := *t
+	try.past, try.future = slices.Clip(t.past), slices.Clip(t.future)
+	_, moved := try.Do(a)
+	return moved
 }
 
 // WholeRow tells whether an action works a row from its start to its end.

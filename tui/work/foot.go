@@ -38,7 +38,8 @@ func (m Model) warning(room int) []string {
 	}
 	if len(m.notices) > 0 {
 		lines, _ := m.told(room)
-		return lines
+		free := max(len(lines), room-2) // the progress and the keys stay where they can
+		return append(lines, m.ahead()...)[:min(free, len(lines)+len(m.ahead()))]
 	}
 	lines := m.ahead()
 	if m.piece.Held != "" {
@@ -100,6 +101,9 @@ func (m Model) looking(room int) []string {
 	}
 	return lines
 }
+
+// Say tells something until the next key.
+func (m Model) Say(notice string) Model { return m.say(notice) }
 
 // say tells something until the next key.
 func (m Model) say(notice string) Model {

@@ -52,6 +52,7 @@ func (m Model) ask(what overlay) Model {
 // fitted gives the field the room that the prompt leaves.
 func (m Model) fitted() Model {
 	m.input.Width = max(1, m.words()-safetext.Width(m.question())-1)
+	m.input.SetCursor(m.input.Position()) // so that it is seen
 	return m
 }
 

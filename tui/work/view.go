@@ -174,29 +174,5 @@ func (m Model) keysLine() string {
 		return m.style.Faint("enter keeps it  esc leaves it")
 	}
 	most, always := m.keys.Line()
-	end := ""
-	for _, h := range always {
-		end = joinNonEmpty("  ", end, m.hint(h))
-	}
-	line := ""
-	for _, h := range most {
-		next := joinNonEmpty("  ", line, m.hint(h))
-		if safetext.Width(next)+2+safetext.Width(end) > m.width {
-			break
-		}
-		line = next
-	}
-	return m.style.Faint(joinNonEmpty("  ", line, end))
-}
-
-func (m Model) hint(h look.Hint) string { return m.style.KeyName(h.Key) + " " + h.Word }
-
-// helpView lists every key and explains the signs of the rows in view, on several screens where one is too small.
-func (m Model) helpView() (view string, more bool) {
-	row, l, w := max(1, m.piece.Tracker.RowInHand()), layoutFor(m.height), m.window()
-	legend := []string{
-		safetext.Cut("[ ] the peg in hand, saved   ( ) not yet saved   "+m.style.Alert+" now", m.width),
-	}
-	legend = append(legend, m.chart.Legend(chart.View{First: row - l.done, Last: row + l.coming, From: w.From, To: w.To, Width: m.width})...)
-	return look.KeysView(m.style, m.piece.Title, m.keys.All(), legend, m.page, m.width, m.height)
+	return m.style.Faint(m.style.HintLine(most, always, m.width))
 }

@@ -1,0 +1,212 @@
+package tui_test
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"bypeg/tui"
+)
+
+func TestNotesAndChangesOnPurposeAreThereAgain(t *testing.T) {
+	r := newRoom(t)
+	d, p := r.work()
+	p.press("up", "up", "n", "t", "i", "g", "h", "t", "enter")
+	p.sees("note: tight")
+	p.press("N", "n", "o", " ", "e", "d", "g", "e", "enter")
+	p.sees("told whenever the piece is opened: no edge")
+	p.press("up", "space")
+	p.seesNot("note: tight")
+	f, _ := d.Close()
+	assert.Equal(t, "row 3 peg 2", f.Place, "notes move nothing")
+
+	d, p = r.work()
+	p.sees("on purpose: no edge")
+	p.press("u", "u")
+	p.sees("note: tight")
+	p.press("n", "backspace", "backspace", "backspace", "backspace", "backspace", "enter")
+	p.seesNot("tight")
+	d.Close()
+
+	d, p = r.work()
+	p.seesNot("tight")
+	d.Close()
+
+	// A change of the pattern takes no note away.
+	d, p = r.work()
+	p.press("n", "x", "enter")
+	p.sees("note: x")
+	d.Close()
+	r.change(`rows = ["k", "k1, p2, k1"]`, `rows = ["k", "p1, k2, p1"]`)
+	_, p = r.work()
+	p.sees("has changed")
+	p.press("down", "enter")
+	p.sees("note: x")
+}
+
+func TestTheShelfIsPutInOrderAndItCanBeUndone(t *testing.T) {
+	r := newRoom(t)
+	for range 2 {
+		d := r.desk()
+		_, err := d.BeginExample("weir-mat", 0)
+		require.NoError(t, err)
+		d.Close()
+		r.now = r.now.Add(time.Hour)
+	}
+	d := r.desk()
+	p := r.onShelf(d)
+	p.sees("On the loom")
+	p.press("r", "!", "enter")
+	p.sees("Test Weir Mat is now called Test Weir Mat!: u undoes it")
+	p.press("down", "a")
+	p.sees("Test Weir Mat is put away: u undoes it")
+	p.sees("1 put away")
+	p.press("up", "d")
+	p.sees("Test Weir Mat! is deleted: u undoes it")
+	p.seesNot("On the loom")
+	p.press("u")
+	p.sees("undone: Test Weir Mat! is deleted")
+	p.sees("▸ Test Weir Mat!")
+	p.press("u")
+	p.sees("undone: Test Weir Mat is put away")
+	p.press("u")
+	p.sees("undone: Test Weir Mat is now called")
+	p.press("u")
+	p.sees("nothing to undo here")
+	p.press("r", "?", "enter")
+	p.sees("is now called Test Weir Mat?")
+	p.press("enter")
+	p.sees("casting on")
+	p.sees("Test Weir Mat?")
+	p.press("space", "q")
+	p.sees("Test Weir Mat?")
+	p.press("d")
+	p.sees("is deleted")
+	p.press("q")
+	p.ends()
+
+	// What was deleted can be had again later, and whoever goes on with a piece has it
+	// back on the loom.
+	p = r.onShelf(r.desk())
+	p.sees("On the loom")
+	p.seesNot("Test Weir Mat?")
+	p.press("v")
+	p.sees("Deleted")
+	p.press("down", "enter")
+	p.sees("it had been put away, and is back on the loom")
+	p.sees("1 of 8 loops")
+	p.press("q")
+	p.sees("▸ Test Weir Mat?")
+}
+
+func TestAPieceOpenElsewhereStaysWhereItIs(t *testing.T) {
+	r := newRoom(t)
+	_, err := r.desk().BeginExample("weir-mat", 0)
+	require.NoError(t, err)
+	p := r.onShelf(r.desk())
+	p.press("a")
+	p.sees("not done: open in another terminal")
+	p.sees("On the loom")
+}
+
+func TestTwoPiecesInTurn(t *testing.T) {
+	r := newRoom(t)
+	first := r.desk()
+	_, err := first.BeginExample("weir-mat", 3)
+	require.NoError(t, err)
+	first.Close()
+	r.now = r.now.Add(time.Minute)
+	_, p := r.work()
+	p.sees("casting on")
+	p.press("space", "space")
+	r.now = r.now.Add(time.Minute)
+	p.press("tab")
+	p.sees("row 4 of 7")
+	p.press("space")
+	p.sees("1 of 8 worked")
+	r.now = r.now.Add(time.Minute)
+	p.press("tab")
+	p.sees("2 of 8 loops")
+	p.press("tab")
+	p.sees("1 of 8 worked")
+}
+
+func TestThereMayBeNoOtherPiece(t *testing.T) {
+	r := newRoom(t)
+	_, p := r.work()
+	p.press("space", "tab")
+	p.sees("no other piece is on the loom")
+	p.sees("1 of 8 loops")
+	p.press("space")
+	p.sees("2 of 8 loops")
+}
+
+func TestAPieceBegunInTheMiddle(t *testing.T) {
+	r := newRoom(t)
+	src := r.source()
+	src.OnLoom = 3
+	d := r.desk()
+	o, err := d.Work(src)
+	require.NoError(t, err)
+	p := r.onWork(d, o)
+	p.sees("row 4 of 7")
+	p.press("u")
+	p.sees("nothing to undo")
+	p.press("space", "q")
+	p.ends()
+	d.Close()
+	_, p = r.work()
+	p.sees("1 of 8 worked")
+	p.press("u", "u")
+	p.sees("row 4 of 7")
+	p.sees("nothing to undo")
+
+	for rows, want := range map[int]string{8: "has 7 rows: 1 to 7 of them can be on the loom already", -1: "has 7 rows"} {
+		src := tui.Source{Name: "other.toml", Shown: "other.toml", Text: []byte(matText), OnLoom: rows}
+		_, err := r.desk().Work(src)
+		assert.ErrorContains(t, err, want)
+	}
+	all := tui.Source{Name: "all.toml", Shown: "all.toml", Text: []byte(matText), OnLoom: 7}
+	d = r.desk()
+	o, err = d.Work(all)
+	require.NoError(t, err)
+	p = r.onWork(d, o)
+	p.sees("binding off")
+}
+
+func TestAnotherPegCountIsShownWheneverThePieceIsOpened(t *testing.T) {
+	r := newRoom(t)
+	src := r.source()
+	src.Text = []byte(plainText)
+	r.files["mat.toml"] = plainText
+	src.Pegs = 44
+	d := r.desk()
+	o, err := d.Work(src)
+	require.NoError(t, err)
+	p := r.onWork(d, o)
+	p.sees("44 pegs, pattern 52: on purpose")
+	p.sees("0 of 44 loops")
+	p.press("up", "q")
+	p.ends()
+	d.Close()
+	_, p = r.work() // the same file: nothing has changed
+	p.sees("44 pegs, pattern 52: on purpose")
+	p.sees("knit all 44")
+
+	bad := tui.Source{Name: "bad.toml", Shown: "bad.toml", Text: []byte(plainText), Pegs: 43}
+	_, err = r.desk().Work(bad)
+	assert.ErrorContains(t, err, "bad.toml", "rows that do not fit are told as usual")
+}
+
+// plainText is a pattern of 52 pegs whose rows fit any multiple of 4.
+const plainText = `pattern = 1
+title = "Plain Weir Mat"
+pegs = 52
+[[zone]]
+name = "field"
+border = true
+rows = ["k", "*k2, p2; rep from * to end"]
+times = 4
+`
