@@ -40,7 +40,7 @@ func TestScreensHaveTheKeysOfTheirMaker(t *testing.T) {
 	r := newRoom(t)
 	o := chosen()
 	o.Keys.Peg.SetKeys("x")
-	o.Lists.Choose.SetKeys("y")
+	o.Shelf.Choose.SetKeys("y")
 	p := r.start(tui.New(r.desk(), style(), r.clock, o))
 	p.press("enter")
 	p.sees("Begin something new")

@@ -81,7 +81,7 @@ func TestTheShelfIsPutInOrderAndItCanBeUndone(t *testing.T) {
 	p.sees("casting on")
 	p.sees("Test Weir Mat?")
 	p.press("space", "q")
-	p.sees("Test Weir Mat?")
+	p.sees("On the loom")
 	p.press("d")
 	p.sees("is deleted")
 	p.press("q")
