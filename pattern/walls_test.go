@@ -51,18 +51,19 @@ var layout = []wall{
 	{room: "chart", rooms: fabric, outside: "any", never: charm + " " + pure},
 	{room: "chart/sheet", rooms: "chart " + fabric, outside: "any", never: charm + " " + pure},
 
-	{room: "tui", rooms: "tui/work tui/shelf tui/browse tui/ask " + screen, outside: "any"},
+	{room: "tui", rooms: "tui/plain tui/work tui/shelf tui/browse tui/ask " + screen, outside: "any"},
 	{room: "tui/track", rooms: fabric, never: pure},
 	{room: "tui/save", rooms: "tui/track " + fabric, outside: "any", never: charm},
 	{room: "tui/look", rooms: "tui/track " + charts + " " + fabric, outside: "any"},
 	{room: "tui/work", rooms: screen, outside: "any"},
+	{room: "tui/plain", rooms: "tui/track tui/save pattern pattern/safetext", never: charm},
 	{room: "tui/shelf", rooms: screen, outside: "any"},
 	{room: "tui/browse", rooms: screen, outside: "any"},
 	{room: "tui/ask", rooms: screen, outside: "any"},
 	{room: "tui/darkbg", outside: "github.com/charmbracelet/lipgloss"},
 	{room: "tui/internal/...", rooms: "tui/save", outside: "any"},
 
-	{room: "cmd/bypeg", rooms: "tui tui/work tui/shelf tui/browse tui/ask tui/darkbg examples " + screen, outside: "any"},
+	{room: "cmd/bypeg", rooms: "tui tui/plain tui/work tui/shelf tui/browse tui/ask tui/darkbg examples " + screen, outside: "any"},
 	{room: "examples", never: pure},
 }
 
@@ -213,6 +214,8 @@ func TestWallsHoldAgainstMadeUpSources(t *testing.T) {
 		{"nobody but tests uses the terminal for tests", "tui/x.go", "bypeg/tui/internal/term", false},
 		{"a screen does not know the router", "tui/work/x.go", "bypeg/tui", false},
 		{"nor another screen", "tui/work/x.go", "bypeg/tui/shelf", false},
+		{"a talk knows no screen", "tui/plain/x.go", "bypeg/tui/work", false},
+		{"nor how one looks", "tui/plain/x.go", "bypeg/tui/look", false},
 		{"a screen knows the tracker", "tui/ask/x.go", "bypeg/tui/track", true},
 		{"the tracker knows patterns", "tui/track/x.go", "bypeg/pattern", true},
 		{"the tracker draws nothing", "tui/track/x.go", gloss, false},

@@ -30,7 +30,7 @@ const (
 func (m Model) take(o *Opened) (Model, tea.Cmd) {
 	m.opened = o
 	switch {
-	case o.Opening.Question != nil && o.Opening.LookOnly == "":
+	case o.asksPlace():
 		return m.inquire(whichPlace).calm()
 	case o.Change != nil && o.Change.Same():
 		return m.adopt()
@@ -53,9 +53,11 @@ func (m Model) inquire(q question) Model {
 func (m Model) wording(q question) ask.Question {
 	switch q {
 	case whichPlace:
-		return m.placeQuestion(m.opened.Opening.Question)
+		return placeQuestion(m.opened, m.now(), manner{
+			unsaved: ", in round brackets,", anyRow: m.style.KeyName(m.options.Keys.GoTo) + " goes to any row",
+		})
 	case whichPattern:
-		return m.patternQuestion(m.opened.Change)
+		return patternQuestion(m.opened)
 	}
 	return ask.Question{
 		Title:   "Not everything is saved",
@@ -64,22 +66,24 @@ func (m Model) wording(q question) ask.Question {
 	}
 }
 
-func (m Model) placeQuestion(q *save.Question) ask.Question {
-	title := m.opened.Order.Pattern.Title
-	w := ask.Question{Title: title + ": which place is the right one?", Lines: sentences(m.opened.Opening.Notices)}
+// manner is what only one way of working has words for.
+type manner struct{ unsaved, anyRow string }
+
+func placeQuestion(o *Opened, now time.Time, in manner) ask.Question {
+	q, title := o.Opening.Question, o.Order.Pattern.Title
+	w := ask.Question{Title: title + ": which place is the right one?", Lines: sentences(o.Opening.Notices)}
 	if len(q.Choices) == 1 {
 		w.Title = title + ": go on from here?"
 	}
-	if why := whyAsked(q, m.opened.Opening.History.Len() == 0); why != "" {
+	if why := whyAsked(q, o.Opening.History.Len() == 0); why != "" {
 		w.Lines = append(w.Lines, why)
 	}
-	if n := m.opened.Dropped; n > 0 {
-		w.Lines = append(w.Lines, fmt.Sprintf("%s after that, in round brackets, could not be saved.", track.Plural(n, "step")))
+	if n := o.Dropped; n > 0 {
+		w.Lines = append(w.Lines, fmt.Sprintf("%s after that%s could not be saved.", track.Plural(n, "step"), in.unsaved))
 	}
-	w.Lines = append(w.Lines, "The fabric knows best: count its rows. Nothing is thrown away, and "+
-		m.style.KeyName(m.options.Keys.GoTo)+" goes to any row afterwards.")
+	w.Lines = append(w.Lines, "The fabric knows best: count its rows. Nothing is thrown away, and "+in.anyRow+" afterwards.")
 	for _, c := range q.Choices {
-		w.Answers = append(w.Answers, sayChoice(m.opened.Order, q.Kind, c, m.now()))
+		w.Answers = append(w.Answers, sayChoice(o.Order, q.Kind, c, now))
 	}
 	return w
 }
@@ -136,9 +140,9 @@ func sayChoice(o pattern.Order, kind save.QuestionKind, c save.Choice, now time.
 	return says + ", " + c.Time.Format("2 Jan 2006 15:04")
 }
 
-func (m Model) patternQuestion(c *Change) ask.Question {
-	o, at := m.opened.Order, m.opened.Opening.Place
-	w := ask.Question{Title: "The pattern of " + o.Pattern.Title + " has changed", Lines: sentences(slices.Concat(m.opened.Opening.Notices, c.Says))}
+func patternQuestion(opened *Opened) ask.Question {
+	o, at, c := opened.Order, opened.Opening.Place, opened.Change
+	w := ask.Question{Title: "The pattern of " + o.Pattern.Title + " has changed", Lines: sentences(slices.Concat(opened.Opening.Notices, c.Says))}
 	w.Answers = []string{"keep the pattern as the piece was begun"}
 	place := track.SayPlace(o, at)
 	switch {
@@ -165,9 +169,7 @@ func (m Model) answer(n int) (Model, tea.Cmd) {
 		if n == 1 {
 			return m.adopt()
 		}
-		kept := *m.opened
-		kept.Change = nil
-		return m.take(&kept)
+		return m.take(kept(m.opened))
 	}
 	m.screen = onWork
 	m = m.sized()
@@ -186,6 +188,14 @@ func (m Model) answer(n int) (Model, tea.Cmd) {
 func (m Model) adopt() (Model, tea.Cmd) {
 	o := m.opened
 	return m.reply(func() (*Opened, error) { return m.desk.Adopt(o) })
+}
+
+// kept is a piece that goes on with the pattern it has.
+func kept(o *Opened, notices ...string) *Opened {
+	k := *o
+	k.Change = nil
+	k.Opening.Notices = append(slices.Clone(k.Opening.Notices), notices...)
+	return &k
 }
 
 // refusedMsg tells of an answer that could not be saved.
@@ -210,18 +220,20 @@ func (m Model) refused(err error) (Model, tea.Cmd) {
 	if errors.Is(err, save.ErrChangedUnderneath) {
 		return m.open(m.desk.Reread)
 	}
-	why := safetext.Clean(err.Error())
-	if e := (*save.NotSavedError)(nil); errors.As(err, &e) {
-		why = e.Reason()
-	}
+	why := whyRefused(err)
 	if c := m.opened.Change; c != nil && c.Same() {
-		kept := *m.opened
-		kept.Change = nil
-		kept.Opening.Notices = append(slices.Clone(kept.Opening.Notices), "the file's new words are not taken: "+why)
-		return m.take(&kept)
+		return m.take(kept(m.opened, "the file's new words are not taken: "+why))
 	}
 	m.ask = m.ask.Tell("Your answer is not saved: " + why + ". Choose again; if you leave you are asked next time.")
 	return m, nil
+}
+
+// whyRefused is why an answer could not be saved, in a few words that are safe to show.
+func whyRefused(err error) string {
+	if e := (*save.NotSavedError)(nil); errors.As(err, &e) {
+		return e.Reason()
+	}
+	return safetext.Clean(err.Error())
 }
 
 // lockEvery is how often a piece that is open elsewhere is looked after.

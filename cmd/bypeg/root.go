@@ -23,6 +23,7 @@ type flags struct {
 	ascii            bool
 	symbols          string
 	lead             int
+	plain, once      bool // of work
 }
 
 const longHelp = `bypeg keeps the place in a piece on a peg loom, row by row and peg by peg.
@@ -72,6 +73,7 @@ func newRoot(p *program) *cobra.Command {
 	f.StringVar(&p.flags.symbols, "symbols", "bars", "how stitches are drawn: "+strings.Join(chart.SetNames(), ", "))
 	f.StringVar(&p.flags.data, "data", "", "the folder that keeps your pieces")
 	f.IntVar(&p.flags.lead, "lead", track.DefaultLead, "how many pegs ahead a border is told")
+	addPlain(p, c)
 	c.AddCommand(newWork(p), newChart(p), newRows(p), newCheck(p))
 	return c
 }

@@ -24,6 +24,20 @@ func (p *program) needTerminal(hint string) error {
 	return usage(hint, "this needs a terminal for its keys and its screen")
 }
 
+// dumb tells whether the terminal only prints: no cursor can be moved on it.
+func (p *program) dumb() bool { return p.getenv("TERM") == "dumb" }
+
+// needScreen is the error of a screen on a terminal that can have none.
+func (p *program) needScreen(hint string) error {
+	if err := p.needTerminal(hint); err != nil {
+		return err
+	}
+	if p.dumb() {
+		return usage(hint, "this terminal only prints (TERM=dumb): a screen can't be drawn on it")
+	}
+	return nil
+}
+
 // coloured tells whether output is to have colours. The flag goes before NO_COLOR,
 // that before CLICOLOR_FORCE, and that before what the output is.
 func (p *program) coloured() (bool, error) {
@@ -42,7 +56,7 @@ func (p *program) coloured() (bool, error) {
 	case force != "" && force != "0":
 		return true, nil
 	}
-	return isTerminal(p.out) && p.getenv("TERM") != "dumb", nil
+	return isTerminal(p.out) && !p.dumb(), nil
 }
 
 // style is how everything looks on this output.

@@ -27,21 +27,37 @@ import (
 )
 
 func newWork(p *program) *cobra.Command {
-	return &cobra.Command{
+	c := &cobra.Command{
 		Use:   "work [FILE]",
 		Short: "work a piece, row by row and peg by peg",
 		Long: `work goes on with the piece that was begun from FILE, or begins one. Without
-FILE it goes on with the piece worked last.`,
+FILE it goes on with the piece worked last.
+
+With --plain it talks line by line, for screen readers, terminals that only
+print, pipes and scripts: the same piece and the same steps, typed as words. On
+a terminal with TERM=dumb it does so unasked. With --once it only says what is
+to be done now.`,
 		Example: `  bypeg work quay-mat
-  bypeg work my-blanket.toml --hand left`,
+  bypeg work my-blanket.toml --hand left
+  bypeg work quay-mat --plain`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
+			if p.flags.once {
+				return p.sayOnce(args)
+			}
 			if len(args) == 0 {
 				return p.workLast()
 			}
 			return p.workOn(args[0])
 		},
 	}
+	addPlain(p, c)
+	c.Flags().BoolVar(&p.flags.once, "once", false, "say what is to be done now, change nothing, and end")
+	return c
+}
+
+func addPlain(p *program, c *cobra.Command) {
+	c.Flags().BoolVar(&p.flags.plain, "plain", false, "talk line by line, without a screen")
 }
 
 // workOn goes on with a pattern's piece, or begins one.
@@ -51,11 +67,11 @@ func (p *program) workOn(name string) error {
 		return missing
 	}
 	if missing == nil {
-		if err := p.needTerminal("bypeg rows " + safetext.Clean(name) + " prints the same rows"); err != nil {
+		if err := p.canWork("bypeg work " + safetext.Clean(name) + " --plain works it line by line"); err != nil {
 			return err
 		}
 	}
-	return p.screen(func(d *tui.Desk) (*tui.Opened, error) {
+	return p.work(func(d *tui.Desk) (*tui.Opened, error) {
 		if missing == nil {
 			return d.Work(src)
 		}
@@ -76,7 +92,7 @@ func (p *program) workKept(d *tui.Desk, name string, missing error) (*tui.Opened
 	case !found:
 		return nil, missing
 	}
-	if err := p.needTerminal("bypeg alone lists your pieces"); err != nil {
+	if err := p.canWork("bypeg work " + safetext.Clean(name) + " --plain works it line by line"); err != nil {
 		return nil, err
 	}
 	return d.Open(id)
@@ -84,10 +100,10 @@ func (p *program) workKept(d *tui.Desk, name string, missing error) (*tui.Opened
 
 // workLast goes on with the piece worked last.
 func (p *program) workLast() error {
-	if err := p.needTerminal("bypeg rows FILE prints rows without one"); err != nil {
+	if err := p.canWork("bypeg work --plain works the piece line by line"); err != nil {
 		return err
 	}
-	return p.screen(func(d *tui.Desk) (*tui.Opened, error) {
+	return p.work(func(d *tui.Desk) (*tui.Opened, error) {
 		id, ok, err := d.Last()
 		if err != nil {
 			return nil, err
@@ -99,9 +115,12 @@ func (p *program) workLast() error {
 	})
 }
 
-// shelf opens the list of pieces.
+// shelf opens the list of pieces. A talk is about one piece: the one worked last.
 func (p *program) shelf() error {
-	if err := p.needTerminal("bypeg chart FILE and bypeg rows FILE print without one"); err != nil {
+	if p.flags.plain {
+		return p.workLast()
+	}
+	if err := p.needScreen("bypeg work FILE --plain works a piece line by line; bypeg chart FILE and bypeg rows FILE print"); err != nil {
 		return err
 	}
 	return p.screen(nil)
@@ -184,25 +203,17 @@ type ending struct {
 // runProgram runs a model until it quits or a signal comes. Signals are taken here,
 // since bubbletea knows only two of them.
 func runProgram(model tea.Model, in, out *os.File) (ending, error) {
-	signals := make(chan os.Signal, 1)
-	signal.Notify(signals, syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT)
-	defer signal.Stop(signals)
-	ctx, cancel := context.WithCancelCause(context.Background())
-	defer cancel(nil)
-	go func() {
-		select {
-		case s := <-signals:
-			cancel(stopped{s})
-		case <-ctx.Done():
-		}
-	}()
+	ctx, done := untilSignal()
+	defer done()
 	prog := tea.NewProgram(tui.Guard{Model: model}, tea.WithContext(ctx), tea.WithoutSignalHandler(),
 		tea.WithInput(in), tea.WithOutput(out), tea.WithAltScreen())
 	last, err := prog.Run()
 	var end ending
-	if s, ok := context.Cause(ctx).(stopped); ok {
-		end.signal, _ = s.Signal.(syscall.Signal)
+	if end.signal = signalOf(ctx); end.signal != 0 {
 		err = nil
+	}
+	if err != nil {
+		err = fmt.Errorf("the terminal: %w", err)
 	}
 	if g, ok := last.(tui.Guard); ok {
 		end.crash = g.Crash
@@ -211,6 +222,33 @@ func runProgram(model tea.Model, in, out *os.File) (ending, error) {
 		}
 	}
 	return end, err
+}
+
+// untilSignal is a context that a signal ends; done gives the signals back.
+func untilSignal() (ctx context.Context, done func()) {
+	signals := make(chan os.Signal, 1)
+	signal.Notify(signals, syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT)
+	ctx, cancel := context.WithCancelCause(context.Background())
+	go func() {
+		select {
+		case s := <-signals:
+			cancel(stopped{s})
+		case <-ctx.Done():
+		}
+	}()
+	return ctx, func() {
+		signal.Stop(signals)
+		cancel(nil)
+	}
+}
+
+// signalOf is the signal that ended a context, 0 where none did.
+func signalOf(ctx context.Context) syscall.Signal {
+	if s, ok := context.Cause(ctx).(stopped); ok {
+		sig, _ := s.Signal.(syscall.Signal)
+		return sig
+	}
+	return 0
 }
 
 // stopped is the end by a signal.
@@ -230,7 +268,7 @@ func (p *program) farewell(desk *tui.Desk, end ending, err error) error {
 	case end.crash != nil:
 		return p.crashed(end.crash)
 	case err != nil:
-		return &failure{exitIO, fmt.Errorf("the terminal: %w", err), ""}
+		return &failure{exitIO, err, ""}
 	case desk.Lost() > f.Unsaved:
 		return &failure{exitIO, fmt.Errorf("%s of pieces that were laid away could not be saved", track.Plural(desk.Lost()-f.Unsaved, "step")), ""}
 	case desk.Lost() > 0 || f.Gone != "":

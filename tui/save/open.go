@@ -31,6 +31,16 @@ import (
 // written, or that a newer program has worked on opens to look only, which is no
 // error: the Opening says so. When the error is nil the piece must be closed.
 func Open(env Env, root, id string) (*Piece, Opening, error) {
+	return openWith(env, root, id, (*Piece).lockToWork)
+}
+
+// Look opens a piece to look only, whoever works it. It takes no lock and changes nothing
+// on disk, and so it does not make the place sure either.
+func Look(env Env, root, id string) (*Piece, Opening, error) {
+	return openWith(env, root, id, func(p *Piece) { p.opening.LookOnly = "as it was asked for" })
+}
+
+func openWith(env Env, root, id string, lock func(*Piece)) (*Piece, Opening, error) {
 	if !validID(id) {
 		return nil, Opening{}, fmt.Errorf("%w: %q is no id", ErrNoPiece, id)
 	}
@@ -42,7 +52,7 @@ func Open(env Env, root, id string) (*Piece, Opening, error) {
 	case err != nil:
 		return nil, Opening{}, fmt.Errorf("open the piece %s: %w", id, err)
 	}
-	p.lockToWork()
+	lock(p)
 	o, err := p.load()
 	if err != nil {
 		p.letGo()

@@ -1,7 +1,6 @@
 package work
 
 import (
-	"fmt"
 	"time"
 
 	"bypeg/tui/track"
@@ -84,25 +83,7 @@ func (r rhythm) timeLeft(t *track.Tracker) string {
 	if !ok || c.Done == c.Of {
 		return ""
 	}
-	return sayTime(time.Duration(seconds * float64(time.Second)))
-}
-
-// sayTime says a while as exactly as a guess can be: "4 min", "25 min", "1 h 20".
-func sayTime(d time.Duration) string {
-	minutes := int(d.Minutes() + 0.999)
-	switch {
-	case minutes < 10:
-		return fmt.Sprintf("%d min", max(1, minutes))
-	case minutes < 58:
-		return fmt.Sprintf("%d min", (minutes+2)/5*5)
-	case minutes < 10*60:
-		minutes = (minutes + 5) / 10 * 10
-		if minutes%60 == 0 {
-			return fmt.Sprintf("%d h", minutes/60)
-		}
-		return fmt.Sprintf("%d h %d", minutes/60, minutes%60)
-	}
-	return fmt.Sprintf("%d h", (minutes+30)/60)
+	return track.SayTime(seconds)
 }
 
 func sayPause(d time.Duration) string {

@@ -1,0 +1,122 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"path/filepath"
+	"runtime/debug"
+	"strings"
+	"time"
+
+	"bypeg/examples"
+	"bypeg/pattern/safetext"
+	"bypeg/tui"
+	"bypeg/tui/plain"
+)
+
+// slowDisk is how long a disk may take before it is said that it has not answered.
+const slowDisk = 2 * time.Second
+
+// canWork is the error of a piece that is to be worked on a screen without a terminal. A
+// talk needs none, and on a terminal that only prints there is a talk unasked.
+func (p *program) canWork(hint string) error {
+	if p.flags.plain {
+		return nil
+	}
+	err := p.needTerminal(hint)
+	p.flags.plain = err == nil && p.dumb()
+	return err
+}
+
+// work works a piece on the screen, or in a talk.
+func (p *program) work(first func(*tui.Desk) (*tui.Opened, error)) error {
+	if !p.flags.plain {
+		return p.screen(first)
+	}
+	desk, err := p.desk()
+	if err != nil {
+		return err
+	}
+	o, err := first(desk)
+	if err != nil {
+		return p.unopened(err)
+	}
+	end, err := p.talk(desk, o)
+	return p.farewell(desk, end, err)
+}
+
+// talk works a piece line by line until its maker leaves or a signal comes.
+func (p *program) talk(desk *tui.Desk, o *tui.Opened) (end ending, err error) {
+	ctx, done := untilSignal()
+	defer done()
+	defer func() {
+		if r := recover(); r != nil {
+			end.crash = &tui.Crash{Reason: fmt.Sprint(r), Stack: debug.Stack()}
+		}
+	}()
+	prompt, options := "", plain.Options{Slow: slowDisk}
+	if isTerminal(p.in) {
+		options.Now = time.Now // what a script does is nobody's pace
+		if isTerminal(p.out) {
+			prompt = "> "
+		}
+	}
+	err = tui.Talk(desk, o, plain.NewConsole(ctx, p.in, p.out, prompt), options)
+	end.signal = signalOf(ctx)
+	return end, err
+}
+
+// sayOnce says what is to be done now on a piece in progress. It begins nothing and
+// changes nothing.
+func (p *program) sayOnce(args []string) error {
+	desk, err := p.desk()
+	if err != nil {
+		return err
+	}
+	o, err := p.lookAt(desk, args)
+	if err != nil {
+		return p.unopened(err)
+	}
+	defer desk.Close()
+	ctx, done := untilSignal()
+	defer done()
+	return written(tui.Look(desk, o, plain.NewConsole(ctx, strings.NewReader(""), p.out, "")))
+}
+
+// lookAt opens the piece begun from a pattern, or the one worked last, to look only.
+func (p *program) lookAt(desk *tui.Desk, args []string) (*tui.Opened, error) {
+	if len(args) == 0 {
+		id, ok, err := desk.Last()
+		switch {
+		case err != nil:
+			return nil, err
+		case !ok:
+			return nil, &failure{exitWrong, errors.New("no piece is in progress"), "begin one: bypeg work " + examples.Names()[0]}
+		}
+		return desk.Look(id)
+	}
+	name := args[0]
+	src, missing := source(name)
+	if missing != nil {
+		if !errors.Is(missing, fs.ErrNotExist) {
+			return nil, missing
+		}
+		path, err := filepath.Abs(name) // the piece has a copy of its own
+		if err != nil {
+			return nil, missing
+		}
+		src.Name = path
+	}
+	id, found, err := desk.Find(src.Name)
+	switch {
+	case err != nil:
+		return nil, err
+	case found:
+		return desk.Look(id)
+	case missing != nil:
+		return nil, missing
+	}
+	name = safetext.Clean(name)
+	return nil, &failure{exitWrong, fmt.Errorf("no piece of %s is in progress", name), "bypeg work " + name + " --plain begins one"}
+}

@@ -1,0 +1,319 @@
+package plain
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"bypeg/pattern"
+	"bypeg/tui/track"
+)
+
+// Saver takes every change to the disk, in order, and never makes the caller wait.
+type Saver interface {
+	Put(track.Event)
+	Note(at pattern.Place, text string)    // on the row of the place; empty takes the row's note away
+	Purpose(at pattern.Place, text string) // a change made on purpose, of the whole piece
+	Retry()                                // try again what could not be saved
+	Next() (Saved, bool)                   // waits for the next word from the disk; false when there is none to come
+}
+
+// Saved is the disk's word: so many of the changes put are safe, and why no more are.
+type Saved struct {
+	Through int
+	Err     error
+	Notice  string // what went wrong and threatens no change; mostly ""
+}
+
+// Piece is a piece as it is opened for work.
+type Piece struct {
+	Title   string
+	Tracker *track.Tracker
+	Saver   Saver // nil opens the piece to look only
+	Notes   []track.Note
+	Purpose []string       // changes made on purpose, told whenever the piece is opened
+	Moments []track.Moment // of the last steps, for the maker's pace
+	Notices []string       // what is to be told on opening, a remark each
+	Held    string         // why the piece can't be worked, where it is opened to look only
+	// Moved tells, of a piece opened to look only, whether it is to be opened anew: it
+	// may be worked now, or its place is another one. nil never is.
+	Moved func() bool
+}
+
+// Options are what a maker has chosen.
+type Options struct {
+	Now  func() time.Time // for the maker's pace; nil says nothing of it
+	Slow time.Duration    // after which it is said that the disk has not answered; 0 never
+}
+
+// Ending is why a talk ended.
+type Ending uint8
+
+// The endings.
+const (
+	Left    Ending = iota // the maker left, or nothing more can be typed or printed
+	Changed               // the piece's file is not what was written: read it anew
+	Moved                 // a piece opened to look only is to be opened anew
+)
+
+// Talk is one piece being worked, line by line.
+type Talk struct {
+	*Console
+	piece   Piece
+	options Options
+	pace    track.Pace
+	saving  saving
+	told    told
+	leaving bool // leaving was refused once, since not all is saved
+	ending  Ending
+	over    bool
+	stop    context.CancelFunc
+}
+
+// told is what was said last, so that it is not said again at every peg.
+type told struct {
+	row    int // the row in hand
+	then   string
+	border track.WarningKind
+}
+
+// New begins the talk about a piece: it says where the work stands and what is to be
+// done. Close must be called when it is over.
+func New(p Piece, c *Console, o Options) *Talk {
+	t := &Talk{Console: c, piece: p, options: o}
+	for _, m := range p.Moments {
+		t.pace = t.pace.Mark(m)
+	}
+	ctx, stop := context.WithCancel(c.ctx)
+	t.stop = stop
+	t.saving.heard = hearken(ctx, p.Saver)
+	t.opening()
+	return t
+}
+
+// Close ends the listening to the disk.
+func (t *Talk) Close() { t.stop() }
+
+// opening says all that a person should know before the first step.
+func (t *Talk) opening() {
+	at := t.piece.Tracker
+	t.Say(t.piece.Title + ": " + track.SayPlace(at.Order(), at.Place()))
+	if t.piece.Held != "" {
+		t.Say(t.lookingOnly())
+	}
+	t.Say(t.piece.Notices...)
+	t.sayPurpose()
+	t.Say("at " + at.SayProgress() + t.timeLeft())
+	t.sayNow(inFull)
+}
+
+// Run takes commands until the talk is over.
+func (t *Talk) Run() Ending {
+	t.over = false
+	for !t.over && t.Err() == nil {
+		t.showPrompt()
+		select {
+		case <-t.ctx.Done():
+			return Left
+		case w, ok := <-t.saving.heard:
+			t.hear(w, ok)
+		case l, ok := <-t.lines:
+			t.asking = t.asking && !ok
+			if !ok {
+				return Left
+			}
+			t.take(l)
+		}
+	}
+	return t.ending
+}
+
+// end ends the talk after this command.
+func (t *Talk) end(e Ending) { t.ending, t.over = e, true }
+
+// take does what a line says.
+func (t *Talk) take(l line) {
+	c, err := parse(l.text)
+	switch {
+	case l.tooLong:
+		t.Say("that line is too long: nothing was done")
+		return
+	case err != nil:
+		t.Say(err.Error())
+		return
+	}
+	t.leaving = t.leaving && c.verb == verbQuit
+	if c.verb != verbQuit && c.verb != verbHelp && t.piece.Moved != nil && t.piece.Moved() {
+		t.end(Moved) // what was typed was meant for what had been said before
+		return
+	}
+	t.obey(c)
+}
+
+// obey does a command.
+func (t *Talk) obey(c command) {
+	switch c.verb {
+	case verbNowAgain:
+		t.sayNow(inFull)
+	case verbWhere:
+		t.sayWhere()
+	case verbChart:
+		t.sayChart(c.n)
+	case verbHelp:
+		t.sayHelp()
+	case verbQuit:
+		t.leave()
+	case verbNote, verbPurpose:
+		t.write(c)
+	default:
+		if t.piece.Saver == nil {
+			t.Say(t.lookingOnly())
+			return
+		}
+		t.change(c)
+	}
+}
+
+// change does what may change the piece.
+func (t *Talk) change(c command) {
+	switch c.verb {
+	case verbGoTo:
+		t.jump(c.n)
+	case verbForget:
+		t.forget()
+	case verbSave:
+		t.retry()
+	default:
+		t.move(c.action(), c.n)
+	}
+}
+
+// action is what a command does to the place.
+func (c command) action() track.Action {
+	switch c.verb {
+	case verbRun:
+		return track.OneRun
+	case verbRow:
+		return track.OneRow
+	case verbLeft:
+		return track.GoLeft
+	case verbRight:
+		return track.GoRight
+	case verbUndo:
+		return track.Undo
+	case verbRedo:
+		return track.Redo
+	case verbBack:
+		return map[verb]track.Action{verbRun: track.RunBack, verbRow: track.RowBack, verbPeg: track.PegBack}[c.unit]
+	}
+	return track.OnePeg
+}
+
+// move works on, or back, so many times, and says what was done once it is saved.
+func (t *Talk) move(a track.Action, n int) {
+	moved := false
+	for range n {
+		from := t.piece.Tracker.Place()
+		e, ok := t.piece.Tracker.Do(a)
+		if !ok {
+			t.settle()
+			t.Say(t.whyNot(a))
+			break
+		}
+		t.put(from, e)
+		moved = true
+	}
+	if moved {
+		t.settle()
+		t.sayNext()
+	}
+}
+
+// jump goes to the start of a row.
+func (t *Talk) jump(row int) {
+	tr := t.piece.Tracker
+	rows := tr.Order().Pattern.Grid.Rows()
+	if row > rows {
+		t.Say(t.whichRows())
+		return
+	}
+	from := tr.Place()
+	e, ok := tr.Jump(pattern.Place{Phase: pattern.Working, Row: row})
+	if !ok {
+		t.Say(fmt.Sprintf("this is the start of %s %d", t.rowWord(), row))
+		return
+	}
+	t.put(from, e)
+	t.settle()
+	t.sayNext()
+}
+
+// sayNext says what is to be done after a change, unless the place is to be read anew.
+func (t *Talk) sayNext() {
+	if !t.over {
+		t.sayNow(whatIsNew)
+	}
+}
+
+// put hands a change of place to the disk.
+func (t *Talk) put(from pattern.Place, e track.Event) {
+	t.piece.Saver.Put(e)
+	t.saving.put(change{from: from, event: e})
+	if t.options.Now == nil {
+		return
+	}
+	t.pace = t.pace.Mark(track.Moment{
+		Seconds: float64(t.options.Now().UnixMilli()) / 1000, Done: t.piece.Tracker.Progress().Done, Rest: e.Act != track.Stepped,
+	})
+}
+
+// write writes a note or a change on purpose down, or says what there is.
+func (t *Talk) write(c command) {
+	switch {
+	case c.text == "" && c.verb == verbNote:
+		t.sayNote()
+	case c.text == "":
+		t.sayPurposeOrNone()
+	case t.piece.Saver == nil:
+		t.Say(t.lookingOnly())
+	case c.verb == verbNote:
+		t.annotate(c.text)
+	default:
+		t.piece.Purpose = append(t.piece.Purpose, c.text)
+		t.piece.Saver.Purpose(t.piece.Tracker.Place(), c.text)
+		t.saving.put(change{words: "on purpose: " + c.text})
+		t.settle()
+	}
+}
+
+func (t *Talk) annotate(text string) {
+	tr := t.piece.Tracker
+	t.piece.Notes = track.Annotate(t.piece.Notes, track.Note{Row: tr.RowInHand(), Text: text})
+	t.piece.Saver.Note(tr.Place(), text)
+	words := "note: " + text
+	if text == "" {
+		words = "no note on this row any more"
+	}
+	t.saving.put(change{words: words})
+	t.settle()
+}
+
+// forget takes the note off the row in hand.
+func (t *Talk) forget() {
+	n, ok := t.noteHere()
+	if !ok || n.Row != t.piece.Tracker.RowInHand() {
+		t.Say("there is no note on this row")
+		return
+	}
+	t.annotate("")
+}
+
+// leave ends the talk, unless something would be lost that was not spoken of.
+func (t *Talk) leave() {
+	if lost := t.saving.waiting(); lost > 0 && !t.leaving {
+		t.leaving = true
+		t.Say(t.notSaved(), fmt.Sprintf("%s would be lost: save tries again, quit once more leaves all the same", track.Plural(lost, "step")))
+		return
+	}
+	t.end(Left)
+}
