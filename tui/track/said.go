@@ -59,8 +59,8 @@ func SayWorked(o pattern.Order, from, to pattern.Place) string {
 }
 
 // SayRow says a whole row in the order of work: "row 18, right to left: purl 3, knit 20,
-// purl 3". Stretches that come again side by side are told once: "knit 2, purl 2, these
-// 5 times".
+// purl 3". Stretches that come again side by side are told once: "knit 3; 5 times knit 2,
+// purl 2; knit 3".
 func SayRow(o pattern.Order, row int) string {
 	t := Tracker{order: o, at: pattern.Place{Phase: pattern.Working, Row: row}}
 	var parts []string
@@ -69,7 +69,7 @@ func SayRow(o pattern.Order, row int) string {
 		p.Border = 0
 		parts = append(parts, t.Say(p))
 	}
-	return fmt.Sprintf("%s %d, %s: %s", t.rowWord(), row, t.Direction(), strings.Join(fold(parts), ", "))
+	return fmt.Sprintf("%s %d, %s: %s", t.rowWord(), row, t.Direction(), fold(parts))
 }
 
 // longestFold is how many stretches may come again together.
@@ -77,20 +77,27 @@ const longestFold = 4
 
 // fold tells what comes again side by side once, and how often. Three parts or more must
 // be saved by it: else it is easier to hear them all.
-func fold(parts []string) []string {
-	var says []string
+func fold(parts []string) string {
+	var says, single []string
+	flush := func() {
+		if len(single) > 0 {
+			says = append(says, strings.Join(single, ", "))
+		}
+		single = nil
+	}
 	for i := 0; i < len(parts); {
 		period, times := repeatAt(parts[i:])
 		if period*(times-1) < 3 {
-			says = append(says, parts[i])
+			single = append(single, parts[i])
 			i++
 			continue
 		}
-		unit := strings.Join(parts[i:i+period], ", ")
-		says = append(says, fmt.Sprintf("%s, these %d times", unit, times))
+		flush()
+		says = append(says, fmt.Sprintf("%d times %s", times, strings.Join(parts[i:i+period], ", ")))
 		i += period * times
 	}
-	return says
+	flush()
+	return strings.Join(says, "; ")
 }
 
 // repeatAt is the repeat at the beginning of parts that covers most of them.
