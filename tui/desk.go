@@ -180,12 +180,15 @@ func (d *Desk) Begin(src Source) (*Opened, error) {
 	return &Opened{Order: d.order, Opening: save.Opening{Place: at}}, nil
 }
 
+// ErrRows says that a pattern has not so many rows.
+var ErrRows = errors.New("not so many rows")
+
 // onLoom is the place of a piece that has so many rows already.
 func onLoom(p *pattern.Pattern, rows int) (pattern.Place, error) {
 	switch {
 	case rows < 0 || rows > p.Grid.Rows():
-		return pattern.Place{}, fmt.Errorf("%s has %s: 1 to %d of them can be on the loom already",
-			p.Title, track.Plural(p.Grid.Rows(), p.Form.RowWord()), p.Grid.Rows())
+		return pattern.Place{}, fmt.Errorf("%w: %s has %s, and 1 to %d of them can be on the loom already",
+			ErrRows, p.Title, track.Plural(p.Grid.Rows(), p.Form.RowWord()), p.Grid.Rows())
 	case rows == 0:
 		return pattern.Start(), nil
 	case rows == p.Grid.Rows():

@@ -163,7 +163,7 @@ func TestAPieceBegunInTheMiddle(t *testing.T) {
 	p.sees("row 4 of 7")
 	p.sees("nothing to undo")
 
-	for rows, want := range map[int]string{8: "has 7 rows: 1 to 7 of them can be on the loom already", -1: "has 7 rows"} {
+	for rows, want := range map[int]string{8: "has 7 rows, and 1 to 7 of them can be on the loom already", -1: "has 7 rows"} {
 		src := tui.Source{Name: "other.toml", Shown: "other.toml", Text: []byte(matText), OnLoom: rows}
 		_, err := r.desk().Work(src)
 		assert.ErrorContains(t, err, want)

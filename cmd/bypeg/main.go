@@ -36,6 +36,7 @@ type program struct {
 	getenv       func(string) string
 	flags        flags
 	wayAsked     bool // a flag says how the maker works
+	begin        begin
 }
 
 // Exit codes.

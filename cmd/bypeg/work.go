@@ -18,6 +18,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"bypeg/examples"
+	"bypeg/pattern"
 	"bypeg/pattern/file"
 	"bypeg/pattern/safetext"
 	"bypeg/tui"
@@ -33,12 +34,18 @@ func newWork(p *program) *cobra.Command {
 		Long: `work goes on with the piece that was begun from FILE, or begins one. Without
 FILE it goes on with the piece worked last.
 
+A new piece may have rows on the loom already (--on-loom), and another peg count
+than its pattern (--pegs), whose rows are then laid on that many; the piece says
+so whenever it is opened.
+
 With --plain it talks line by line, for screen readers, terminals that only
 print, pipes and scripts: the same piece and the same steps, typed as words. On
 a terminal with TERM=dumb it does so unasked. With --once it only says what is
 to be done now.`,
 		Example: `  bypeg work quay-mat
   bypeg work my-blanket.toml --hand left
+  bypeg work my-blanket.toml --on-loom 30
+  bypeg work my-blanket.toml --pegs 44
   bypeg work quay-mat --plain`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -51,6 +58,8 @@ to be done now.`,
 			return p.workOn(args[0])
 		},
 	}
+	c.Flags().IntVar(&p.begin.onLoom, "on-loom", 0, "of a new piece: how many rows are on the loom already")
+	c.Flags().IntVar(&p.begin.pegs, "pegs", 0, "of a new piece: take so many pegs in place of the pattern's")
 	addPlain(p, c)
 	c.Flags().BoolVar(&p.flags.once, "once", false, "say what is to be done now, change nothing, and end")
 	return c
@@ -60,9 +69,26 @@ func addPlain(p *program, c *cobra.Command) {
 	c.Flags().BoolVar(&p.flags.plain, "plain", false, "talk line by line, without a screen")
 }
 
+// begin is how a new piece is begun, where not as its pattern says.
+type begin struct{ onLoom, pegs int }
+
+func (b begin) check() error {
+	switch {
+	case b.onLoom < 0:
+		return usage("write --on-loom 30, or leave it out", "--on-loom cannot be %d", b.onLoom)
+	case b.pegs < 0 || b.pegs > pattern.MaxPegs:
+		return usage(fmt.Sprintf("write --pegs 44, %d at most, or leave it out", pattern.MaxPegs), "--pegs cannot be %d", b.pegs)
+	}
+	return nil
+}
+
 // workOn goes on with a pattern's piece, or begins one.
 func (p *program) workOn(name string) error {
+	if err := p.begin.check(); err != nil {
+		return err
+	}
 	src, missing := source(name)
+	src.OnLoom, src.Pegs = p.begin.onLoom, p.begin.pegs
 	if missing != nil && !errors.Is(missing, fs.ErrNotExist) {
 		return missing
 	}
@@ -160,6 +186,8 @@ func (p *program) unopened(err error) error {
 		return &failure{code: exitWrong}
 	case errors.As(err, &f):
 		return err
+	case errors.Is(err, tui.ErrRows):
+		return usage("write --on-loom with the number of rows that are done", "%s", safetext.Clean(err.Error()))
 	}
 	return &failure{exitIO, errors.New(safetext.Clean(err.Error())), "bypeg alone lists your pieces"}
 }
