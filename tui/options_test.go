@@ -45,7 +45,7 @@ func TestScreensHaveTheKeysOfTheirMaker(t *testing.T) {
 	p.press("enter")
 	p.sees("Begin something new")
 	p.press("y")
-	p.sees("Test Weir Mat")
+	p.sees("casting on")
 	before := p.view()
 	p.press("space")
 	assert.Equal(t, before, p.view(), "space is no key any more")
