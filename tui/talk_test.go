@@ -26,7 +26,7 @@ func (r *room) talkTo(d *tui.Desk, o *tui.Opened, typed ...string) (string, erro
 	r.t.Helper()
 	var out strings.Builder
 	in := strings.NewReader(strings.Join(append(typed, ""), "\n"))
-	err := tui.Talk(d, o, plain.NewConsole(r.t.Context(), in, &out, ""), plain.Options{})
+	err := tui.Talk(d, o, plain.NewConsole(r.t.Context(), in, &out, plain.Terminal{}), plain.Options{})
 	d.Close()
 	return out.String(), err
 }
@@ -126,7 +126,7 @@ func TestLookingOnceChangesNothing(t *testing.T) {
 	o, err := d.Look(id)
 	require.NoError(t, err)
 	var out strings.Builder
-	require.NoError(t, tui.Look(d, o, plain.NewConsole(t.Context(), strings.NewReader(""), &out, "")))
+	require.NoError(t, tui.Look(d, o, plain.NewConsole(t.Context(), strings.NewReader(""), &out, plain.Terminal{})))
 	assert.Equal(t, "Test Weir Mat: row 2 peg 5\n", out.String()[:27])
 	assert.Contains(t, out.String(), "now: purl 5, pegs 5 to 1; 3 of 8 worked\n")
 	assert.Contains(t, out.String(), "note: blue\n")

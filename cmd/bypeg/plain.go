@@ -55,16 +55,25 @@ func (p *program) talk(desk *tui.Desk, o *tui.Opened) (end ending, err error) {
 			end.crash = &tui.Crash{Reason: fmt.Sprint(r), Stack: debug.Stack()}
 		}
 	}()
-	prompt, options := "", plain.Options{Slow: slowDisk}
+	options := plain.Options{Slow: slowDisk}
 	if isTerminal(p.in) {
 		options.Now = time.Now // what a script does is nobody's pace
-		if isTerminal(p.out) {
-			prompt = "> "
-		}
 	}
-	err = tui.Talk(desk, o, plain.NewConsole(ctx, p.in, p.out, prompt), options)
+	err = tui.Talk(desk, o, plain.NewConsole(ctx, p.in, p.out, p.printer()), options)
 	end.signal = signalOf(ctx)
 	return end, err
+}
+
+// printer is what a talk needs to know of where its lines go.
+func (p *program) printer() plain.Terminal {
+	var to plain.Terminal
+	if isTerminal(p.out) {
+		to.Width = p.width
+		if isTerminal(p.in) {
+			to.Prompt = "> "
+		}
+	}
+	return to
 }
 
 // sayOnce says what is to be done now on a piece in progress. It begins nothing and
@@ -81,7 +90,7 @@ func (p *program) sayOnce(args []string) error {
 	defer desk.Close()
 	ctx, done := untilSignal()
 	defer done()
-	return written(tui.Look(desk, o, plain.NewConsole(ctx, strings.NewReader(""), p.out, "")))
+	return written(tui.Look(desk, o, plain.NewConsole(ctx, strings.NewReader(""), p.out, p.printer())))
 }
 
 // lookAt opens the piece begun from a pattern, or the one worked last, to look only.

@@ -16,9 +16,15 @@ type Console struct {
 	ctx    context.Context
 	lines  chan line
 	out    io.Writer
-	prompt string
+	to     Terminal
 	asking bool // the prompt stands there and waits
 	err    error
+}
+
+// Terminal is what lines need where somebody looks at them. The zero Terminal is a pipe.
+type Terminal struct {
+	Prompt string
+	Width  func() int // longer lines are broken between words; nil breaks none
 }
 
 // line is a line as it was typed.
@@ -30,11 +36,10 @@ type line struct {
 // lineLimit is how many bytes a line may have.
 const lineLimit = 16 << 10
 
-// NewConsole reads lines until they end or the context does. The prompt is for whoever
-// sits at a terminal, and empty for pipes. The reading goroutine may outlive the context
-// for as long as a read waits.
-func NewConsole(ctx context.Context, in io.Reader, out io.Writer, prompt string) *Console {
-	c := &Console{ctx: ctx, lines: make(chan line), out: out, prompt: prompt}
+// NewConsole reads lines until they end or the context does. The reading goroutine may
+// outlive the context for as long as a read waits.
+func NewConsole(ctx context.Context, in io.Reader, out io.Writer, to Terminal) *Console {
+	c := &Console{ctx: ctx, lines: make(chan line), out: out, to: to}
 	go c.listen(bufio.NewReaderSize(in, lineLimit))
 	return c
 }
@@ -77,9 +82,42 @@ func (c *Console) Say(lines ...string) {
 		c.write("\n")
 		c.asking = false
 	}
-	for _, text := range lines {
-		c.write(safetext.Clean(text) + "\n")
+	width := 0
+	if c.to.Width != nil {
+		width = c.to.Width()
 	}
+	for _, text := range lines {
+		c.write(broken(safetext.Clean(text), width) + "\n")
+	}
+}
+
+// leastWidth is the narrowest terminal for which lines are broken between words.
+const leastWidth = 16
+
+// broken is a line broken between words, each further one set in, so that the eye finds
+// where the next begins. A word longer than a line is left to the terminal.
+func broken(text string, width int) string {
+	if width < leastWidth || safetext.Width(text) < width {
+		return text
+	}
+	const setIn = "\n  "
+	var b strings.Builder
+	used := 0
+	for i, word := range strings.Split(text, " ") {
+		w := safetext.Width(word)
+		switch {
+		case i == 0:
+		case used+1+w < width: // the last column stays free: some terminals break behind it
+			b.WriteByte(' ')
+			used++
+		default:
+			b.WriteString(setIn)
+			used = len(setIn) - 1
+		}
+		b.WriteString(word)
+		used += w
+	}
+	return b.String()
 }
 
 func (c *Console) write(text string) {
@@ -98,8 +136,8 @@ func (c *Console) Err() error {
 
 // showPrompt asks for a line.
 func (c *Console) showPrompt() {
-	if c.prompt != "" {
-		c.write(c.prompt)
+	if c.to.Prompt != "" {
+		c.write(c.to.Prompt)
 		c.asking = true
 	}
 }

@@ -19,6 +19,7 @@ import (
 
 	"bypeg/pattern"
 	"bypeg/pattern/patterntest"
+	"bypeg/pattern/safetext"
 	"bypeg/tui/plain"
 	"bypeg/tui/save"
 	"bypeg/tui/track"
@@ -98,7 +99,7 @@ func said(t testing.TB, p plain.Piece, typed ...string) (lines []string, e plain
 	for _, line := range typed {
 		in.WriteString(line + "\n")
 	}
-	c := plain.NewConsole(t.Context(), strings.NewReader(in.String()), &out, "")
+	c := plain.NewConsole(t.Context(), strings.NewReader(in.String()), &out, plain.Terminal{})
 	talk := plain.New(p, c, plain.Options{})
 	defer talk.Close()
 	e = talk.Run()
@@ -247,7 +248,7 @@ func TestAStepIsToldOnlyOnceItIsOnTheDisk(t *testing.T) {
 	in, typed := io.Pipe()
 	defer typed.Close()
 	out := &heard{}
-	c := plain.NewConsole(t.Context(), in, out, "> ")
+	c := plain.NewConsole(t.Context(), in, out, plain.Terminal{Prompt: "> "})
 	talk := plain.New(plain.Piece{Title: "Weir Mat", Tracker: track.New(frame(t), at(6, 4), 2), Saver: d}, c, plain.Options{Slow: time.Millisecond})
 	defer talk.Close()
 	ended := make(chan plain.Ending)
@@ -326,7 +327,7 @@ func TestTheFolderThatIsGoneIsToldAndTriedAgain(t *testing.T) {
 	p, d := piece(t, at(6, 4))
 	d.set(&save.NotSavedError{Saved: at(6, 4), Err: save.ErrChangedUnderneath}, false)
 	var out strings.Builder
-	talk := plain.New(p, plain.NewConsole(t.Context(), strings.NewReader("peg\n"), &out, ""), plain.Options{})
+	talk := plain.New(p, plain.NewConsole(t.Context(), strings.NewReader("peg\n"), &out, plain.Terminal{}), plain.Options{})
 	defer talk.Close()
 	require.Equal(t, plain.Changed, talk.Run())
 	talk.FolderGone()
@@ -362,7 +363,7 @@ func (panicking) Next() (plain.Saved, bool) { panic("torn wire") }
 
 func TestOutputThatFailsEndsTheTalk(t *testing.T) {
 	p, d := piece(t, at(6, 4))
-	c := plain.NewConsole(t.Context(), strings.NewReader("peg\npeg\n"), full{}, "")
+	c := plain.NewConsole(t.Context(), strings.NewReader("peg\npeg\n"), full{}, plain.Terminal{})
 	talk := plain.New(p, c, plain.Options{})
 	defer talk.Close()
 	assert.Equal(t, plain.Left, talk.Run())
@@ -382,7 +383,7 @@ func TestTheEndOfTheContextLeaves(t *testing.T) {
 	defer typed.Close()
 	p, d := piece(t, at(6, 4))
 	d.set(nil, true)
-	c := plain.NewConsole(ctx, in, io.Discard, "")
+	c := plain.NewConsole(ctx, in, io.Discard, plain.Terminal{})
 	talk := plain.New(p, c, plain.Options{})
 	defer talk.Close()
 	ended := make(chan plain.Ending)
@@ -411,7 +412,7 @@ func TestQuestionsAreAnsweredByANumber(t *testing.T) {
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			var out strings.Builder
-			console := plain.NewConsole(t.Context(), strings.NewReader(c.typed), &out, "")
+			console := plain.NewConsole(t.Context(), strings.NewReader(c.typed), &out, plain.Terminal{})
 			n, ok := console.Choose("which?", []string{"The fabric knows best."}, []string{"here", "there"})
 			assert.Equal(t, c.ok, ok)
 			assert.Equal(t, c.want, n)
@@ -463,4 +464,26 @@ func TestAnyCommandsLeadWhereTheTrackerLeads(t *testing.T) {
 			require.NotEmpty(rt, line)
 		}
 	})
+}
+
+// Lines are broken for whoever looks at them, at any width: no word is cut, none is lost,
+// and none stands beyond the edge unless it is longer than a line.
+func TestLinesAreBrokenBetweenWords(t *testing.T) {
+	for width := range 200 {
+		var out strings.Builder
+		c := plain.NewConsole(t.Context(), strings.NewReader(""), &out, plain.Terminal{Width: func() int { return width }})
+		const says = "cast-on done: yarn at the right, away from the tail; Überlänge und ein-sehr-langes-Wort-ohne-Ende"
+		c.Say(says, "")
+		text, ended := strings.CutSuffix(out.String(), "\n\n")
+		require.True(t, ended)
+		assert.Equal(t, says, strings.ReplaceAll(text, "\n  ", " "))
+		for line := range strings.SplitSeq(text, "\n") {
+			long := len(strings.Fields(line)) == 1
+			assert.True(t, width < 16 || long || safetext.Width(line) < width, "%d columns: %q", width, line)
+		}
+	}
+	var out strings.Builder
+	c := plain.NewConsole(t.Context(), strings.NewReader(""), &out, plain.Terminal{Width: func() int { return 40 }})
+	c.Say("turn: row 1 done, yarn at the left, beside the tail", "then: turn")
+	assert.Equal(t, "turn: row 1 done, yarn at the left,\n  beside the tail\nthen: turn\n", out.String())
 }
