@@ -19,7 +19,8 @@ type saving struct {
 	through int
 	queue   []change // not yet on the disk
 	done    []change // on the disk, and not yet said to be
-	err     error    // why changes are not saved
+	err     error    // why changes are not saved, of what was put last
+	last    error    // what the disk said last
 	ended   bool     // no more is heard from the disk
 	gone    bool     // the piece's folder is no longer there
 	failed  string   // what was said of it last
@@ -102,7 +103,7 @@ func (t *Talk) settle() {
 func (t *Talk) hear(w Saved, ok bool) {
 	s := &t.saving
 	if !ok {
-		s.ended, s.heard = true, nil
+		s.ended, s.heard, s.err = true, nil, s.last
 		t.fail()
 		return
 	}
@@ -111,7 +112,7 @@ func (t *Talk) hear(w Saved, ok bool) {
 		s.queue = s.queue[n:]
 		s.through = w.Through
 	}
-	s.err, s.gone = w.Err, s.gone && w.Err != nil
+	s.err, s.last, s.gone = w.Err, w.Err, s.gone && w.Err != nil
 	if s.waiting() == 0 || s.err != nil {
 		t.saySaved()
 	}

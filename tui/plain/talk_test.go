@@ -354,7 +354,11 @@ func TestWhoOnlyLooksChangesNothing(t *testing.T) {
 func TestASaverThatPanicsIsAWordToo(t *testing.T) {
 	p, d := piece(t, at(6, 4))
 	p.Saver = panicking{d}
-	assert.Contains(t, answers(t, p, "peg"), "NOT SAVED: saving stopped: torn wire. save tries again")
+	const torn = "NOT SAVED: saving stopped: torn wire. save tries again"
+	lines, e := said(t, p, "peg", "peg", "save")
+	assert.Equal(t, plain.Left, e, "nobody waits for a disk that says nothing any more")
+	assert.Contains(t, lines, torn)
+	assert.Equal(t, torn, lines[len(lines)-1])
 }
 
 type panicking struct{ *disk }
@@ -464,6 +468,13 @@ func TestAnyCommandsLeadWhereTheTrackerLeads(t *testing.T) {
 			require.NotEmpty(rt, line)
 		}
 	})
+}
+
+func TestNothingThatATerminalObeysIsSaid(t *testing.T) {
+	var out strings.Builder
+	c := plain.NewConsole(t.Context(), strings.NewReader(""), &out, plain.Terminal{})
+	c.Say("a\x1b[2Jb\nsaved: c\rd\u202e\x07", "e")
+	assert.Equal(t, "a[2Jb saved: cd\ne\n", out.String(), "and a line is one line")
 }
 
 // Lines are broken for whoever looks at them, at any width: no word is cut, none is lost,
