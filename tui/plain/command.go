@@ -126,8 +126,11 @@ func parse(line string) (command, error) {
 // find is the command that a word, or its first letters, means.
 func find(typed string) (entry, error) {
 	word := strings.ToLower(typed)
-	if word == "?" {
+	switch word {
+	case "?":
 		word = entries[verbHelp].word
+	case "round": // which is what a row of a tube is called
+		word = entries[verbRow].word
 	}
 	var meant []entry
 	for _, e := range entries {
@@ -185,7 +188,8 @@ func (c command) often(e entry, rest string) (command, error) {
 		c.unit = verbPeg
 		if len(fields) > 0 {
 			for _, unit := range []verb{verbPeg, verbRun, verbRow} {
-				if name := entries[unit].word; strings.EqualFold(fields[0], name) || strings.EqualFold(fields[0], name+"s") {
+				name, typed := entries[unit].word, strings.TrimSuffix(strings.ToLower(fields[0]), "s")
+				if typed == name || unit == verbRow && typed == "round" {
 					c.unit, fields = unit, fields[1:]
 					break
 				}

@@ -23,6 +23,8 @@ func TestLinesAreReadAsCommands(t *testing.T) {
 		{"back is pegs", "back 3", command{verb: verbBack, unit: verbPeg, n: 3}},
 		{"or says of what", "back run", command{verb: verbBack, unit: verbRun, n: 1}},
 		{"and how often", "b Rows 2", command{verb: verbBack, unit: verbRow, n: 2}},
+		{"a round is a tube's row", "back round", command{verb: verbBack, unit: verbRow, n: 1}},
+		{"alone too", "round 2", command{verb: verbRow, n: 2}},
 		{"a row to go to", "go 18", command{verb: verbGoTo, n: 18}},
 		{"in a sentence", "go to row 18", command{verb: verbGoTo, n: 18}},
 		{"a note keeps its words", "note Blue  from here", command{verb: verbNote, text: "Blue  from here"}},

@@ -93,7 +93,7 @@ func (t *Talk) sayNote() {
 		t.Say(t.piece.Tracker.SayNote(n))
 		return
 	}
-	t.Say("there is no note on this row: note and words make one")
+	t.Say("there is no note on this " + t.rowWord() + ": note and words make one")
 }
 
 func (t *Talk) sayPurpose() {

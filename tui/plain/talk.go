@@ -292,7 +292,7 @@ func (t *Talk) annotate(text string) {
 	t.piece.Saver.Note(tr.Place(), text)
 	words := "note: " + text
 	if text == "" {
-		words = "no note on this row any more"
+		words = "no note on this " + t.rowWord() + " any more"
 	}
 	t.saving.put(change{words: words})
 	t.settle()
@@ -302,7 +302,7 @@ func (t *Talk) annotate(text string) {
 func (t *Talk) forget() {
 	n, ok := t.noteHere()
 	if !ok || n.Row != t.piece.Tracker.RowInHand() {
-		t.Say("there is no note on this row")
+		t.Say("there is no note on this " + t.rowWord())
 		return
 	}
 	t.annotate("")
