@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"slices"
 	"sync"
+	"time"
 
 	"bypeg/pattern"
 	"bypeg/pattern/file"
@@ -373,6 +374,9 @@ func (d *Desk) Start(o *Opened) work.Piece {
 	if _, asked := d.Way(&o.Order.Pattern.Design); d.WayAsked && asked != o.Order.Way {
 		w.Notices = append(w.Notices, fmt.Sprintf("this piece keeps its way: peg 1 at the %s, row 1 %s", o.Order.Way.Peg1, o.Order.Way.Row1))
 	}
+	if at := o.Opening.Time; !at.IsZero() && d.Env.Now().Sub(at) > longAgo {
+		w.Notices = append(w.Notices, "last worked "+at.Format(dayAndTime))
+	}
 	if o.Opening.LookOnly == "" {
 		d.writer = save.NewWriter(d.piece)
 		w.Saver = saver{d.writer, o.Order}
@@ -438,6 +442,12 @@ func (d *Desk) Reread() (*Opened, error) {
 	}
 	return o, err
 }
+
+// longAgo is after how long it is told when a piece was last worked.
+const longAgo = 2 * time.Hour
+
+// dayAndTime is how such a time is told.
+const dayAndTime = "Mon 2 Jan 2006, 15:04"
 
 // otherCount tells that a piece has another peg count than its pattern states.
 func otherCount(p *pattern.Pattern) string {

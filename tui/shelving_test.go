@@ -1,6 +1,7 @@
 package tui_test
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -210,3 +211,40 @@ border = true
 rows = ["k", "*k2, p2; rep from * to end"]
 times = 4
 `
+
+// Who finds a piece in a bag after months needs to know what it is: what the pattern has
+// of it is on the shelf, and when it was last worked is told when it is opened.
+func TestAPieceFoundAfterMonths(t *testing.T) {
+	r := newRoom(t)
+	full := strings.Replace(matText, "pegs = 8\n", `pegs = 8
+cast_on = "chain"
+knit_as = "e-wrap"
+[loom]
+pegs = 24
+spacing = "3/4 in"
+[yarn]
+fibre = "wool"
+weight = 5
+metres = 80
+grams = 100
+[gauge]
+stitches = 11
+rows = 15
+over = "10 cm"
+`, 1)
+	r.files["mat.toml"] = full
+	d, p := r.work()
+	p.press("up", "up", "space")
+	d.Close()
+	r.now = r.now.AddDate(0, 4, 0)
+	p = r.onShelf(r.desk())
+	for _, words := range []string{
+		"last worked Tue 3 Feb 2026, 19:04; begun from mat.toml", "panel, 8 pegs, 7 rows",
+		"knit as e-wrap, chain cast-on, loom of 24 pegs", "yarn: wool, weight class 5, 80 m in 100 g",
+	} {
+		assert.Contains(t, strings.Join(strings.Fields(p.view()), " "), words)
+	}
+	p.press("enter")
+	p.sees("last worked Tue 3 Feb 2026, 19:04")
+	p.sees("1 of 8 worked")
+}

@@ -30,9 +30,8 @@ func (d *Desk) Stock() (shelf.Stock, error) {
 		if p == nil {
 			return s, fmt.Errorf("the example %s: %w", name, diags)
 		}
-		s.Examples = append(s.Examples, shelf.Example{
-			Name: name, Title: p.Title, Size: size(p), Details: details(p), Order: pattern.Order{Pattern: p, Way: d.way(p)},
-		})
+		o := pattern.Order{Pattern: p, Way: d.way(p)}
+		s.Examples = append(s.Examples, shelf.Example{Name: name, Title: p.Title, Size: size(p), Details: details(o), Order: o})
 	}
 	return s, nil
 }
@@ -57,11 +56,11 @@ func (d *Desk) shelved(sum save.Summary) shelf.Piece {
 		return s
 	}
 	s.Order = pattern.Order{Pattern: p, Way: d.way(p)}
-	s.Details = append(s.Details, "last worked "+sum.Time.Format("Mon 2 Jan 2006, 15:04")+"; begun from "+filepath.Base(sum.Source))
+	s.Details = append(s.Details, "last worked "+sum.Time.Format(dayAndTime)+"; begun from "+filepath.Base(sum.Source))
 	if says := otherCount(p); says != "" {
 		s.Details = append(s.Details, says)
 	}
-	s.Details = append(s.Details, details(p)...)
+	s.Details = append(s.Details, details(s.Order)...)
 	t := track.New(s.Order, sum.Place, d.Lead)
 	s.Progress = t.Progress()
 	switch z, _, ok := t.InZone(); {
@@ -99,7 +98,8 @@ func lies(sum save.Summary) shelf.Lies {
 // details are what somebody needs to know who finds a piece in a bag after months: what it
 // is, the pegs to mark, the loom, the yarn, the wrap and the gauge, as far as the pattern
 // tells.
-func details(p *pattern.Pattern) []string {
+func details(o pattern.Order) []string {
+	p := o.Pattern
 	says := []string{p.Form.String() + ", " + size(p)}
 	if p.About != "" {
 		says = append([]string{strings.Join(strings.Fields(p.About), " ")}, says...)
@@ -120,6 +120,7 @@ func details(p *pattern.Pattern) []string {
 			says = append(says, words)
 		}
 	}
+	says = append(says, zones(o))
 	if g := p.Gauge; g.Stitches > 0 && g.Rows > 0 {
 		says = append(says, fmt.Sprintf("%.4g stitches and %.4g %ss in 10 cm", g.Stitches, g.Rows, p.Form.RowWord()))
 	}
@@ -144,4 +145,30 @@ func sayYarn(y pattern.YarnInfo) string {
 		return ""
 	}
 	return "yarn: " + strings.Join(words, ", ")
+}
+
+// zones says what a piece is made of, from the bottom, and which pegs are marked: "6 rows
+// bottom border; 36 rows field, sides of 3, repeat of 6; marks at pegs 3 and 28".
+func zones(o pattern.Order) string {
+	p := o.Pattern
+	var says []string
+	for i := range p.Zones {
+		z := &p.Zones[i]
+		words := track.Plural(z.Rows(), p.Form.RowWord()) + " " + z.Name
+		if z.Sides > 0 && !z.Border {
+			words += fmt.Sprintf(", sides of %d", z.Sides)
+		}
+		if n := track.Repeat(z); n > 2 && n < z.Rows() {
+			words += fmt.Sprintf(", repeat of %d", n)
+		}
+		says = append(says, words)
+	}
+	var marks []string
+	for _, peg := range track.New(o, pattern.Start(), 0).MarkedPegs() {
+		marks = append(marks, fmt.Sprint(peg))
+	}
+	if n := len(marks); n > 0 && n <= 8 {
+		says = append(says, "marked pegs "+strings.Join(marks, ", "))
+	}
+	return strings.Join(says, "; ")
 }
