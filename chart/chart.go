@@ -13,6 +13,7 @@ type Chart struct {
 	order   pattern.Order
 	pattern *pattern.Pattern
 	cells   func(row, from, to int) []pattern.Cell
+	painter Painter
 	paint   func(Tone, string) string
 	symbols *symbols
 	painted map[painted]string
@@ -44,7 +45,7 @@ const (
 // New prepares a chart of a pattern as its maker works it. No stitch is read yet.
 func New(o pattern.Order, s Style) *Chart {
 	c := &Chart{
-		order: o, pattern: o.Pattern, cells: s.Cells, paint: Plain{}.Paint,
+		order: o, pattern: o.Pattern, cells: s.Cells, painter: s.Painter, paint: Plain{}.Paint,
 		symbols: newSymbols(s.Set, s.ASCII), painted: map[painted]string{}, gaps: map[gapKey]string{},
 	}
 	if c.cells == nil {

@@ -31,6 +31,7 @@ const ridgeHead = "ridge"
 // page is how a view is laid out.
 type page struct {
 	View
+	mark        int  // cells for the sign beside the row in hand, 0 none
 	number      int  // cells of the longest row number
 	left, right bool // whether any row starts at this side
 	blank       int  // blanks on both sides of the stitches; a window at pitch 2 brings its own
@@ -137,7 +138,10 @@ func (c *Chart) layOut(v View) (page, bool) {
 }
 
 func (c *Chart) fullPage(v View) page {
-	p := page{View: v, number: len(strconv.Itoa(v.Last)), zone: min(shortName, c.longestName(v))}
+	p := page{View: v, number: numberWidth(v.Last), zone: min(shortName, c.longestName(v))}
+	if v.At.Active {
+		p.mark = 2
+	}
 	for row := v.First; row <= min(v.First+1, v.Last); row++ {
 		from := c.order.Direction(row).From()
 		p.left = p.left || from == pattern.Left
@@ -176,9 +180,9 @@ func (c *Chart) zoneName(i int) string { return safetext.Clean(c.pattern.Zones[i
 // before is how many cells of a line lie left of the stitches.
 func (p *page) before() int {
 	if p.left {
-		return p.number + 2 + p.blank
+		return p.mark + p.number + 2 + p.blank
 	}
-	return 0
+	return p.mark
 }
 
 // ridgeAt and zoneAt are where the ridges and the zones begin, counted in cells from
@@ -207,17 +211,10 @@ func (p *page) beside() int {
 
 // part is one window of the chart with its rulers.
 func (c *Chart) part(p *page, w Window, k *key) []string {
-	margin := strings.Repeat(" ", p.before())
-	ruler := margin + c.Ruler(w)
-	top := ruler
-	if p.ridge > 0 {
-		top += c.lay([]mark{{p.ridgeAt(), Faint, ridgeHead}}, 0)
-	}
-	lines := []string{strings.TrimRight(top, " ")}
-	over, under := c.Markers(w, -1, false)
-	marked := strings.TrimSpace(under) != ""
-	if marked {
-		lines = append(lines, strings.TrimRight(margin+over, " "))
+	ruler, over, under, below := c.rulers(p, w)
+	lines := []string{ruler}
+	if over != "" {
+		lines = append(lines, over)
 	}
 	for row := p.Last; row >= p.First; row-- {
 		lines = append(lines, c.line(p, row, w, k))
@@ -225,27 +222,50 @@ func (c *Chart) part(p *page, w Window, k *key) []string {
 	if p.Brief {
 		return lines
 	}
-	if marked {
-		lines = append(lines, strings.TrimRight(margin+under, " "))
+	if under != "" {
+		lines = append(lines, under)
 	}
-	return append(lines, strings.TrimRight(ruler, " "))
+	return append(lines, below)
+}
+
+// rulers are what stands above the rows of a window and below them: the ruler and the
+// markers, both over and under. Markers are empty where there are none. At pitch 1 the one
+// over the rows points at the column in hand, if its row is seen.
+func (c *Chart) rulers(p *page, w Window) (ruler, over, under, below string) {
+	margin := strings.Repeat(" ", p.before())
+	trimmed := func(s string) string { return strings.TrimRight(margin+s, " ") }
+	ruler = c.Ruler(w)
+	below = trimmed(ruler)
+	if p.ridge > 0 {
+		ruler += c.lay([]mark{{p.ridgeAt(), Faint, ridgeHead}}, 0)
+	}
+	hand := -1
+	if p.At.Row >= p.First && p.At.Row <= p.Last {
+		hand = c.Hand(p.At)
+	}
+	over, under = c.Markers(w, hand, p.At.Unsaved)
+	return trimmed(ruler), trimmed(over), trimmed(under), below
 }
 
 // line is one row with all that stands beside it.
 func (c *Chart) line(p *page, row int, w Window, k *key) string {
 	d := c.order.Direction(row)
-	n, arrow := strconv.Itoa(row), c.symbols.arrows[d]
+	n, arrow, tone := strconv.Itoa(row), c.symbols.arrows[d], Number
 	var before, after []mark
+	if p.At.Active && row == p.At.Row {
+		tone = InHand
+		before = append(before, mark{0, InHand, c.symbols.here})
+	}
 	if d.From() == pattern.Left {
-		before = append(before, mark{p.number - len(n), Number, n + " " + arrow})
+		before = append(before, mark{p.mark + p.number - len(n), tone, n + " " + arrow})
 	} else {
-		after = append(after, mark{p.blank, Number, arrow + " " + n})
+		after = append(after, mark{p.blank, tone, arrow + " " + n})
 	}
 	if ridges := c.pattern.Ridges(row); p.ridge > 0 && ridges > c.pattern.Ridges(row-1) {
 		text := strconv.Itoa(ridges)
 		after = append(after, mark{p.ridgeAt() + p.ridge - len(text), Number, text})
 	}
-	line := c.lay(before, p.before()) + c.draw(row, w, At{}, k) + c.lay(after, p.zoneAt())
+	line := c.lay(before, p.before()) + c.draw(row, w, p.At, k) + c.lay(after, p.zoneAt())
 	if p.zone > 0 {
 		line += c.zoneSide(p, row)
 	}

@@ -11,6 +11,7 @@ type View struct {
 	First, Last int // rows from the bottom, both included; 0 is the first or the last there is
 	From, To    int // columns, To not included; To 0 is all
 	Width       int // screen cells in a line
+	At          At  // where the work stands
 	// Brief leaves out what stands above and below the rows but one ruler: the
 	// caption, the second ruler and the key.
 	Brief bool

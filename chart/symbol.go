@@ -46,6 +46,8 @@ type furniture struct {
 	hollow  string    // the same where the last step is not on the disk yet
 	arrows  [2]string // by pattern.Direction
 	bracket zoneBracket
+	here    string // beside the row in hand
+	dots    dotShapes
 }
 
 // zoneBracket joins the rows of a zone at the side of the chart.
@@ -73,7 +75,7 @@ func drawnSymbols() *symbols {
 		furniture: furniture{
 			edge: "┆", gap: " ", over: "▾", under: "▴", pointer: "▼", hollow: "▽",
 			arrows:  [2]string{pattern.ToLeft: "←", pattern.ToRight: "→"},
-			bracket: zoneBracket{"╮", "│", "╯", "╴"},
+			bracket: zoneBracket{"╮", "│", "╯", "╴"}, here: "▸", dots: dotShapesFor(false),
 		},
 	}
 	s.setOthers("○◢◣◿∧", "●◢◣◿∧")
@@ -90,7 +92,7 @@ func asciiSymbols() *symbols {
 		furniture: furniture{
 			edge: ":", gap: " ", over: "v", under: "^", pointer: "V", hollow: "Y",
 			arrows:  [2]string{pattern.ToLeft: "<", pattern.ToRight: ">"},
-			bracket: zoneBracket{`\`, "|", "/", "-"},
+			bracket: zoneBracket{`\`, "|", "/", "-"}, here: "*", dots: dotShapesFor(true),
 		},
 	}
 	s.setOthers("o><nc", "O><NC")

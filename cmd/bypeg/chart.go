@@ -16,19 +16,24 @@ import (
 func newChart(p *program) *cobra.Command {
 	var rows, pegs string
 	var width int
+	var overview bool
 	c := &cobra.Command{
 		Use:   "chart FILE",
 		Short: "print the chart of a pattern",
-		Long:  "chart prints the fabric seen from its right side, with rulers, markers, ridges and a key of just what occurs.",
+		Long: `chart prints the fabric seen from its right side, with rulers, markers, ridges and a key of just what occurs.
+
+With --overview it prints the cloth small, as wide and as high as it comes out.`,
 		Example: `  bypeg chart quay-mat
   bypeg chart sluice-cloth --rows 7-12 --symbols letters
+  bypeg chart skiff-cloth --overview
   bypeg chart my-blanket.toml --pegs 1-40 --width 100`,
 		Args: oneFile("chart"),
-		RunE: func(_ *cobra.Command, args []string) error { return p.chart(args[0], rows, pegs, width) },
+		RunE: func(_ *cobra.Command, args []string) error { return p.chart(args[0], rows, pegs, width, overview) },
 	}
 	c.Flags().StringVar(&rows, "rows", "", "only these rows: 12-30")
 	c.Flags().StringVar(&pegs, "pegs", "", "only these pegs: 1-20")
 	c.Flags().IntVar(&width, "width", 0, "cells in a line; the terminal's unless said")
+	c.Flags().BoolVar(&overview, "overview", false, "the cloth small, in its true proportions")
 	return c
 }
 
@@ -43,10 +48,13 @@ func oneFile(command string) cobra.PositionalArgs {
 	}
 }
 
+// mostLines is how high an overview is printed at most: a sheet of paper has as many.
+const mostLines = 60
+
 // leastWidth is the narrowest chart that can be asked for: less holds no words.
 const leastWidth = 20
 
-func (p *program) chart(name, rows, pegs string, width int) error {
+func (p *program) chart(name, rows, pegs string, width int, overview bool) error {
 	o, err := p.load(name)
 	if err != nil {
 		return err
@@ -70,7 +78,12 @@ func (p *program) chart(name, rows, pegs string, width int) error {
 	}
 	out := bufio.NewWriter(p.out)
 	fmt.Fprintln(out, style.Strong(safetext.Cut(o.Pattern.Title, v.Width)))
-	for _, line := range chart.New(o, style.Chart()).Lines(v) {
+	c := chart.New(o, style.Chart())
+	lines := c.Lines
+	if overview {
+		lines = func(v chart.View) []string { return c.Overview(v, mostLines).Lines(chart.View{}) }
+	}
+	for _, line := range lines(v) {
 		fmt.Fprintln(out, line)
 	}
 	return written(out.Flush())

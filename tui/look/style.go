@@ -23,6 +23,8 @@ type Style struct {
 	tones  map[chart.Tone]lipgloss.Style
 	strong lipgloss.Style
 	danger lipgloss.Style
+	plain  lipgloss.Style
+	cloth  *cloth // nil where the chart draws an overview with shapes
 }
 
 // NewStyle makes the style of one terminal.
@@ -32,6 +34,10 @@ func NewStyle(r *lipgloss.Renderer, theme Theme, set chart.Set, ascii bool) *Sty
 	s := &Style{
 		Signs: signsFor(ascii), Set: set, ASCII: ascii,
 		strong: plain.Bold(true), danger: p.danger.style(plain), tones: map[chart.Tone]lipgloss.Style{},
+		plain: plain,
+	}
+	if !ascii {
+		s.cloth = clothFor(r, theme)
 	}
 	for tone, i := range p.inks() {
 		if i != (ink{}) {

@@ -1,0 +1,104 @@
+package look
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/charmbracelet/lipgloss"
+	"github.com/muesli/termenv"
+
+	"bypeg/chart"
+)
+
+// cloth is the colours of an overview: knit and purl of the field, the border, and the
+// second, third and further yarns. A purl is further from the ground than a knit, as far
+// at least as two neighbouring things must be to be told apart; a test computes it. Where
+// a terminal has its own sixteen colours only, the chart's shapes tell all.
+type cloth struct {
+	knit, purl [5]string
+	ground     string // what a row to come goes back to
+	strength   float64
+}
+
+var (
+	onDark = cloth{
+		knit:   [5]string{"#7e796f", "#4a84a5", "#8d68a8", "#96774a", "#5f8a65"},
+		purl:   [5]string{"#eae4d6", "#c4e6f8", "#e6d3f6", "#f2dcae", "#cdebd0"},
+		ground: "#202020", strength: 0.35,
+	}
+	onAny   = cloth{knit: onDark.knit, purl: onDark.purl, ground: "#787878", strength: 0.3}
+	onLight = cloth{
+		knit:   [5]string{"#948e86", "#6796b1", "#a182b9", "#ac8a50", "#709876"},
+		purl:   [5]string{"#38342e", "#173f56", "#452560", "#4d370c", "#234428"},
+		ground: "#f4f2ee", strength: 0.35,
+	}
+	strongOnDark = cloth{
+		knit:   [5]string{"#6a6a6a", "#2f6f94", "#7a4f99", "#80602a", "#3f7048"},
+		purl:   [5]string{"#ffffff", "#d7f0ff", "#f0dcff", "#ffe9b8", "#d8f5dc"},
+		ground: "#000000", strength: 0.45,
+	}
+	strongOnLight = cloth{
+		knit:   [5]string{"#8f8f8f", "#5f93b3", "#a07fba", "#ad8a4d", "#6f9a76"},
+		purl:   [5]string{"#1a1a1a", "#00273d", "#2c0a42", "#331f00", "#0c2a12"},
+		ground: "#ffffff", strength: 0.45,
+	}
+	cloths = map[Theme]*cloth{Auto: &onAny, Dark: &onDark, Light: &onLight, Contrast: &strongOnDark, ContrastLight: &strongOnLight}
+)
+
+// clothFor are the colours of a theme, or none where the terminal has too few.
+func clothFor(r *lipgloss.Renderer, theme Theme) *cloth {
+	if p := r.ColorProfile(); p != termenv.TrueColor && p != termenv.ANSI256 {
+		return nil
+	}
+	return cloths[theme]
+}
+
+// colour is the colour of a dot that is something.
+func (c *cloth) colour(d chart.Dot) lipgloss.Color {
+	share := 0.5
+	switch d.Relief {
+	case chart.Flat:
+		share = 0
+	case chart.Raised:
+		share = 1
+	}
+	colour := mix(c.knit[d.Ground], c.purl[d.Ground], share)
+	if d.Coming {
+		colour = mix(c.ground, colour, c.strength)
+	}
+	return lipgloss.Color(colour)
+}
+
+// mix is a colour on the way from a to b.
+func mix(a, b string, share float64) string {
+	var parts [3]int64
+	for i := range parts {
+		x, _ := strconv.ParseInt(a[1+2*i:3+2*i], 16, 16)
+		y, _ := strconv.ParseInt(b[1+2*i:3+2*i], 16, 16)
+		parts[i] = x + int64(share*float64(y-x))
+	}
+	return fmt.Sprintf("#%02x%02x%02x", parts[0], parts[1], parts[2])
+}
+
+// PaintDots draws n cells of an overview, or tells that there are no colours for it.
+func (s *Style) PaintDots(top, bottom chart.Dot, n int) (string, bool) {
+	if s.cloth == nil {
+		return "", false
+	}
+	style, sign := s.plain, "▀"
+	switch {
+	case top.Relief == chart.Nothing && bottom.Relief == chart.Nothing:
+		return strings.Repeat(" ", n), true
+	case top.Relief == chart.Nothing:
+		style, sign = style.Foreground(s.cloth.colour(bottom)), "▄"
+	case top == bottom:
+		style, sign = style.Foreground(s.cloth.colour(top)), "█"
+	default:
+		style = style.Foreground(s.cloth.colour(top))
+		if bottom.Relief != chart.Nothing {
+			style = style.Background(s.cloth.colour(bottom))
+		}
+	}
+	return style.Render(strings.Repeat(sign, n)), true
+}
