@@ -17,16 +17,16 @@ import (
 //   - A dot that is smaller than a row shows the row in its middle. The scale is then
 //     chosen so that every row gets the same whole number of dots: ridges come out even.
 //   - A dot that is larger than a row, or a stitch, shows what prevails in its patch, and
-//     a patch is never less than 4/3 rows: ridges too fine to be seen run together
+//     a patch is never less than 3/2 rows: ridges too fine to be seen run together
 //     evenly. A picture that showed some and lost others would tell of ridges that the
 //     cloth has not.
 //   - Of a large patch only the middle is looked at, mostLooks rows and stitches of it, so
 //     that the largest piece costs no more than the picture has dots.
 
 const (
-	mostLooks  = 12      // rows, and stitches, of a patch that are looked at
-	leastPatch = 4.0 / 3 // rows or stitches in a patch that holds more than one
-	mostDots   = 2       // dots of a row: a small piece is not enlarged without end
+	mostLooks  = 12  // rows, and stitches, of a patch that are looked at
+	leastPatch = 1.5 // rows or stitches in a patch that holds more than one
+	mostDots   = 2   // dots of a row: a small piece is not enlarged without end
 )
 
 // Relief is what the stitches under a dot show.

@@ -138,7 +138,7 @@ func style() *look.Style {
 
 // chosen is what a maker has chosen who works fast and wants no question.
 func chosen() tui.Options {
-	return tui.Options{Keys: look.NewWorkKeys(), Lists: look.NewListKeys(), Shelf: look.NewShelfKeys()}
+	return tui.Options{Keys: look.NewWorkKeys(), Lists: look.NewListKeys(), Shelf: look.NewShelfKeys(), Chart: look.NewChartKeys()}
 }
 
 func (r *room) clock() time.Time { return r.now }

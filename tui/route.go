@@ -144,7 +144,7 @@ func (m Model) shelve(wish look.Wish) (Model, tea.Cmd) {
 
 func (m Model) showChart() Model {
 	t := m.work.Tracker()
-	m.browse = browse.New(t.Order(), t.Place().Row, m.style, m.options.Lists)
+	m.browse = browse.New(t.Order(), t.Place(), m.style, m.options.Chart)
 	m.screen = onChart
 	return m.sized()
 }

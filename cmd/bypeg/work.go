@@ -163,7 +163,7 @@ func (p *program) screen(first func(*tui.Desk) (*tui.Opened, error)) error {
 	if err != nil {
 		return err
 	}
-	options := tui.Options{Keys: look.NewWorkKeys(), Lists: look.NewListKeys(), Shelf: look.NewShelfKeys()}
+	options := tui.Options{Keys: look.NewWorkKeys(), Lists: look.NewListKeys(), Shelf: look.NewShelfKeys(), Chart: look.NewChartKeys()}
 	model := tui.New(desk, style, time.Now, options)
 	if first != nil {
 		o, err := first(desk)

@@ -1,129 +1,211 @@
-// Package browse is the screen of the chart: the whole fabric with its rulers, row by
-// row from the bottom, read at leisure. It moves nothing in the work.
+// Package browse is the screen of the chart: the fabric with its rulers, row by row from
+// the bottom, or the whole cloth seen from afar, read at leisure. It moves nothing in the
+// work.
 package browse
 
 import (
-	"strings"
-
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"bypeg/chart"
 	"bypeg/pattern"
-	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
+	"bypeg/tui/track"
 )
 
 // Model is the screen.
 type Model struct {
 	order         pattern.Order
-	chart         *chart.Chart
+	at            chart.At
 	style         *look.Style
-	keys          look.ListKeys
-	first         int // the lowest row shown
-	part          int // which of the parts of a wide chart is shown
+	set           chart.Set
+	keys          look.ChartKeys
+	chart         *chart.Chart
+	sheet         *chart.Sheet
+	roomy         bool            // there is room for a peg
+	cloth         *chart.Overview // the whole cloth, while it is looked at
+	first         int             // the lowest row shown
+	part          int             // which of the parts of a wide chart is shown
+	help          bool
+	page          int // of the help
 	width, height int
 }
 
-// New is the chart of a pattern, opened so that the given row is seen.
-func New(o pattern.Order, row int, style *look.Style, keys look.ListKeys) Model {
-	return Model{order: o, chart: chart.New(o, style.Chart()), style: style, keys: keys, first: max(1, row-2)}
+// New is the chart of a pattern, opened with the row in hand in the middle.
+func New(o pattern.Order, place pattern.Place, style *look.Style, keys look.ChartKeys) Model {
+	m := Model{
+		order: o, style: style, set: style.Set, keys: keys,
+		at: chart.At{Active: true, Row: track.RowOf(o.Pattern, place), Done: place.Done},
+	}
+	return m.drawn()
 }
 
-// SetSize gives the screen its size.
+// drawn makes the chart anew, with the symbols chosen.
+func (m Model) drawn() Model {
+	s := m.style.Chart()
+	s.Set = m.set
+	m.chart = chart.New(m.order, s)
+	return m.laidOut()
+}
+
+// laidOut fits the chart into the screen.
+func (m Model) laidOut() Model {
+	m.sheet, m.roomy = m.chart.Sheet(max(0, m.width), m.at)
+	if m.cloth != nil {
+		m.cloth = m.overview()
+	}
+	return m.clamped()
+}
+
+// SetSize gives the screen its size. The first time it goes to the row in hand; later the
+// middle of what was seen stays.
 func (m Model) SetSize(width, height int) Model {
+	first, middle := m.width == 0, m.first+m.rows()/2
 	m.width, m.height = width, height
+	m = m.laidOut()
+	if first {
+		return m.here()
+	}
+	m.first = middle - m.rows()/2
 	return m.clamped()
 }
 
 // Keys are the keys that mean something here.
 func (m Model) Keys() []key.Binding { return m.keys.All() }
 
+// wheelRows is how many rows a notch of the wheel scrolls.
+const wheelRows = 3
+
 // Update takes one message, and tells the router what is wished.
 func (m Model) Update(msg tea.Msg) (Model, look.Wish) {
-	k, ok := msg.(tea.KeyMsg)
-	if !ok {
-		return m, nil
+	switch msg := msg.(type) {
+	case tea.MouseMsg:
+		return m.rolled(msg.Button).clamped(), nil
+	case tea.KeyMsg:
+		return m.pressed(msg)
 	}
+	return m, nil
+}
+
+func (m Model) rolled(b tea.MouseButton) Model {
+	switch b {
+	case tea.MouseButtonWheelUp:
+		m.first += max(wheelRows, m.step())
+	case tea.MouseButtonWheelDown:
+		m.first -= max(wheelRows, m.step())
+	case tea.MouseButtonWheelLeft:
+		m.part--
+	case tea.MouseButtonWheelRight:
+		m.part++
+	}
+	return m
+}
+
+func (m Model) pressed(k tea.KeyMsg) (Model, look.Wish) {
 	switch {
-	case key.Matches(k, m.keys.Leave), k.Type == tea.KeyEsc, k.String() == "c":
-		return m, look.Leave{}
 	case key.Matches(k, m.keys.Freeze):
 		return m, look.Sleep{}
+	case m.help:
+		return m.turned(), nil
+	case key.Matches(k, m.keys.Leave):
+		return m, look.Leave{}
+	case key.Matches(k, m.keys.Help):
+		m.help, m.page = true, 0
+	case key.Matches(k, m.keys.Overview):
+		return m.zoomed(), nil
+	case key.Matches(k, m.keys.Symbols):
+		m.set = chart.Set((int(m.set) + 1) % len(chart.SetNames()))
+		return m.drawn(), nil
+	case key.Matches(k, m.keys.Here):
+		return m.here(), nil
+	}
+	return m.moved(k).clamped(), nil
+}
+
+// turned is the next page of the help, or the chart again.
+func (m Model) turned() Model {
+	_, more := m.helpView()
+	m.help, m.page = more, m.page+1
+	return m
+}
+
+// zoomed changes between the chart and the whole cloth. The place in the chart stays.
+func (m Model) zoomed() Model {
+	if m.cloth != nil {
+		m.cloth = nil
+		return m
+	}
+	m.cloth = m.overview()
+	return m
+}
+
+// moved goes where a key leads.
+func (m Model) moved(k tea.KeyMsg) Model {
+	switch {
 	case key.Matches(k, m.keys.Up):
-		m.first++
+		m.first += m.step()
 	case key.Matches(k, m.keys.Down):
-		m.first--
+		m.first -= m.step()
 	case key.Matches(k, m.keys.PageUp):
 		m.first += m.rows()
 	case key.Matches(k, m.keys.PageDown):
 		m.first -= m.rows()
-	case key.Matches(k, m.keys.First):
-		m.first = m.order.Pattern.Grid.Rows()
 	case key.Matches(k, m.keys.Last):
+		m.first = m.order.Pattern.Grid.Rows()
+	case key.Matches(k, m.keys.First):
 		m.first = 1
+	case key.Matches(k, m.keys.NextZone):
+		m.first = m.nextZone()
+	case key.Matches(k, m.keys.PrevZone):
+		m.first = m.zoneBefore()
 	case key.Matches(k, m.keys.Left):
 		m.part--
 	case key.Matches(k, m.keys.Right):
 		m.part++
 	}
-	return m.clamped(), nil
+	return m
 }
 
-// around is how many lines stand around the rows: title, caption, rulers, markers,
-// key and keys. On a low screen only the title, a ruler with markers, and the keys do.
-const (
-	around      = 12
-	aroundBrief = 4
-	lowScreen   = 20
-)
-
-func (m Model) brief() bool { return m.height < lowScreen }
-
-// rows is how many rows of the chart are shown at once.
-func (m Model) rows() int {
-	if m.brief() {
-		return max(1, m.height-aroundBrief)
+// step is how many rows a key goes: in the whole cloth, those of a line.
+func (m Model) step() int {
+	if m.cloth != nil {
+		return m.cloth.RowsPerLine()
 	}
-	return m.height - around
+	return 1
+}
+
+// nextZone is the first row of the zone above the lowest row shown.
+func (m Model) nextZone() int {
+	p := m.order.Pattern
+	if i := p.ZoneIndex(m.first) + 1; i < len(p.Zones) {
+		return p.Zones[i].First
+	}
+	return m.first
+}
+
+// zoneBefore is the first row of the zone of the lowest row shown, or of the one before
+// where that is the lowest row itself.
+func (m Model) zoneBefore() int {
+	return m.order.Pattern.ZoneAt(max(1, m.first-1)).First
+}
+
+// here goes to the row in hand, and to the part with the peg in hand.
+func (m Model) here() Model {
+	m.first = m.at.Row - m.rows()/2
+	hand := m.chart.Hand(m.at)
+	for i, w := range m.sheet.Parts() {
+		if hand >= w.From && hand < w.To {
+			m.part = i
+		}
+	}
+	return m.clamped()
 }
 
 func (m Model) clamped() Model {
 	m.first = max(1, min(m.first, m.order.Pattern.Grid.Rows()-m.rows()+1))
-	m.part = max(0, min(m.part, len(m.parts())-1))
+	m.part = max(0, min(m.part, len(m.sheet.Parts())-1))
 	return m
 }
 
-// parts are the windows of a chart too wide for the screen.
-func (m Model) parts() []chart.Window { return m.chart.PageParts(m.rowsInView()) }
-
-// rowsInView are the rows that are shown, over all pegs.
-func (m Model) rowsInView() chart.View {
-	last := min(m.first+m.rows()-1, m.order.Pattern.Grid.Rows())
-	return chart.View{First: m.first, Last: last, Width: max(1, m.width), Brief: m.brief()}
-}
-
-// View draws the chart.
-func (m Model) View() string {
-	if m.width < 1 || m.height < 1 {
-		return ""
-	}
-	p := m.order.Pattern
-	v := m.rowsInView()
-	if parts := m.parts(); len(parts) > 1 {
-		v.From, v.To = parts[m.part].From, parts[m.part].To
-	}
-	lines := []string{m.style.Strong(safetext.Cut(p.Title, m.width))}
-	lines = append(lines, m.chart.Lines(v)...)
-	for len(lines) < m.height-1 {
-		lines = append(lines, "")
-	}
-	lines = lines[:max(0, min(len(lines), m.height-1))]
-	k := m.keys
-	foot := m.style.KeyName(k.Up) + " " + m.style.KeyName(k.Down) + " rows"
-	if len(m.parts()) > 1 {
-		foot += "  " + m.style.KeyName(k.Left) + " " + m.style.KeyName(k.Right) + " pegs"
-	}
-	lines = append(lines, m.style.Faint(safetext.Cut(foot+"  "+k.Leave.Help().Key+" back to the work", m.width)))
-	return strings.Join(lines, "\n")
-}
+// last is the uppermost row shown.
+func (m Model) last() int { return min(m.first+m.rows()-1, m.order.Pattern.Grid.Rows()) }

@@ -167,7 +167,7 @@ func workHostile(t testing.TB, home string, l *loom) {
 	l.waitAt(0, 0)
 	l.toRow(2)
 	l.Keys(t, "c")
-	l.WaitText(t, "from the bottom")
+	l.WaitText(t, "rows 1 to")
 	l.Keys(t, "q")
 	l.waitAt(2, 0)
 	l.Keys(t, "?")

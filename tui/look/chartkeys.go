@@ -52,11 +52,17 @@ func (k *ChartKeys) Named() []NamedKey {
 func (k ChartKeys) All() []key.Binding { return bindings(k.Named()) }
 
 // Line are the keys that the chart names on its last line, the most used first; help and
-// leaving come last and always have room.
-func (k ChartKeys) Line() (most, always []Hint) {
-	most = []Hint{
-		{k.Up, "up"}, {k.Down, "down"}, {k.Here, "row in hand"}, {k.NextZone, "zone"},
-		{k.Overview, "whole cloth"}, {k.Symbols, "symbols"},
+// leaving come last and always have room. The keys differ a little where the whole cloth
+// is seen, and where the chart is wider than the screen.
+func (k ChartKeys) Line(cloth, wide bool) (most, always []Hint) {
+	most = []Hint{{k.Up, ""}, {k.Down, "rows"}}
+	zoom, symbols := Hint{k.Overview, "chart"}, []Hint(nil)
+	if !cloth {
+		zoom.Word, symbols = "cloth", []Hint{{k.Symbols, "symbols"}}
 	}
-	return most, []Hint{{k.Help, "help"}, {k.Leave, "back"}}
+	if wide && !cloth {
+		most = append(most, Hint{k.Left, ""}, Hint{k.Right, "pegs"})
+	}
+	most = append(most, zoom, Hint{k.Here, "row in hand"}, Hint{k.NextZone, "zone"})
+	return append(most, symbols...), []Hint{{k.Help, "help"}, {k.Leave, "back"}}
 }

@@ -29,17 +29,17 @@ var (
 	}
 	onAny   = cloth{knit: onDark.knit, purl: onDark.purl, ground: "#787878", strength: 0.3}
 	onLight = cloth{
-		knit:   [5]string{"#948e86", "#6796b1", "#a182b9", "#ac8a50", "#709876"},
+		knit:   [5]string{"#928c84", "#6392ad", "#9f80b7", "#a9874d", "#6e9674"},
 		purl:   [5]string{"#38342e", "#173f56", "#452560", "#4d370c", "#234428"},
 		ground: "#f4f2ee", strength: 0.35,
 	}
 	strongOnDark = cloth{
-		knit:   [5]string{"#6a6a6a", "#2f6f94", "#7a4f99", "#80602a", "#3f7048"},
-		purl:   [5]string{"#ffffff", "#d7f0ff", "#f0dcff", "#ffe9b8", "#d8f5dc"},
+		knit:   [5]string{"#6a6a6a", "#307095", "#8358a2", "#84642e", "#44754d"},
+		purl:   [5]string{"#ffffff", "#d7f0ff", "#f9ecff", "#ffe9b8", "#d8f5dc"},
 		ground: "#000000", strength: 0.45,
 	}
 	strongOnLight = cloth{
-		knit:   [5]string{"#8f8f8f", "#5f93b3", "#a07fba", "#ad8a4d", "#6f9a76"},
+		knit:   [5]string{"#8c8c8c", "#5f93b3", "#a07fba", "#aa874a", "#6c9773"},
 		purl:   [5]string{"#1a1a1a", "#00273d", "#2c0a42", "#331f00", "#0c2a12"},
 		ground: "#ffffff", strength: 0.45,
 	}

@@ -30,7 +30,10 @@ func KeysView(s *Style, title string, keys []KeyLine, legend []string, page, wid
 	rows := max(1, height-3)
 	all = all[min(len(all), page*rows):]
 	more = len(all) > rows
-	lines := []string{s.Strong(safetext.Cut(title+" "+s.Dot+" keys", width)), ""}
+	lines := []string{s.Strong(safetext.Cut(title+" "+s.Dot+" keys", width))}
+	if height > 3 {
+		lines = append(lines, "")
+	}
 	lines = append(lines, all[:min(rows, len(all))]...)
 	foot := "any key goes back"
 	if more {

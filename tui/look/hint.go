@@ -3,28 +3,35 @@ package look
 import "bypeg/pattern/safetext"
 
 // HintLine names keys on one line: the most used ones, as many as fit, and behind them
-// those that always have room.
+// those that always have room. A key without a word is named with the one behind it.
 func (s *Style) HintLine(most, always []Hint, width int) string {
-	end := ""
-	for _, h := range always {
-		end = between(end, s.hint(h))
-	}
+	end := s.hints(always)
 	line := ""
-	for _, h := range most {
-		next := between(line, s.hint(h))
+	for i, h := range most {
+		if h.Word == "" {
+			continue
+		}
+		next := s.hints(most[:i+1])
 		if safetext.Width(next)+2+safetext.Width(end) > width {
 			break
 		}
 		line = next
 	}
-	return safetext.Cut(between(line, end), width)
+	if line != "" {
+		line += "  "
+	}
+	return safetext.Cut(line+end, width)
 }
 
-func (s *Style) hint(h Hint) string { return s.KeyName(h.Key) + " " + h.Word }
-
-func between(a, b string) string {
-	if a == "" {
-		return b
+func (s *Style) hints(hints []Hint) string {
+	line, gap := "", ""
+	for _, h := range hints {
+		line += gap + s.KeyName(h.Key)
+		gap = " "
+		if h.Word != "" {
+			line += " " + h.Word
+			gap = "  "
+		}
 	}
-	return a + "  " + b
+	return line
 }

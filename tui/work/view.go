@@ -23,7 +23,7 @@ const wideHeader = 60
 // View draws the screen in at most its height of lines, none wider than its width.
 func (m Model) View() string {
 	if m.tooSmall() {
-		return needs(m.width)
+		return look.TooSmall(MinWidth, MinHeight, m.width)
 	}
 	if m.overlay == helpOverlay {
 		view, _ := m.helpView()
@@ -43,17 +43,6 @@ func (m Model) View() string {
 }
 
 func (m Model) tooSmall() bool { return m.width < MinWidth || m.height < MinHeight }
-
-// needs says what the screen needs, in as many words as fit.
-func needs(width int) string {
-	size := fmt.Sprintf("%d x %d", MinWidth, MinHeight)
-	for _, says := range []string{"too small: needs " + size, "needs " + size, size} {
-		if safetext.Width(says) <= width {
-			return says
-		}
-	}
-	return ""
-}
 
 // words is how wide the lines of words may be: no wider than the eye travels, however
 // wide the screen is.
