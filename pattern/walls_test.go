@@ -60,10 +60,11 @@ var layout = []wall{
 	{room: "tui/shelf", rooms: screen, outside: "any"},
 	{room: "tui/browse", rooms: screen, outside: "any"},
 	{room: "tui/ask", rooms: screen, outside: "any"},
+	{room: "tui/config", rooms: "tui/track tui/look " + charts + " " + fabric, outside: "any", never: "os/... net/..."},
 	{room: "tui/darkbg", outside: "github.com/charmbracelet/lipgloss"},
 	{room: "tui/internal/...", rooms: "tui/save", outside: "any"},
 
-	{room: "cmd/bypeg", rooms: "tui tui/plain tui/work tui/shelf tui/browse tui/ask tui/darkbg examples " + screen, outside: "any"},
+	{room: "cmd/bypeg", rooms: "tui tui/plain tui/work tui/shelf tui/browse tui/ask tui/config tui/darkbg examples " + screen, outside: "any"},
 	{room: "examples", never: pure},
 }
 
@@ -227,6 +228,10 @@ func TestWallsHoldAgainstMadeUpSources(t *testing.T) {
 		{"the command knows the router", "cmd/bypeg/x.go", "bypeg/tui", true},
 		{"the command knows the examples", "cmd/bypeg/x.go", "bypeg/examples", true},
 		{"screens are handed the examples", "tui/shelf/x.go", "bypeg/examples", false},
+		{"settings are read through the file's guard", "tui/config/x.go", "bypeg/pattern/file", true},
+		{"and decoded nowhere else", "tui/config/x.go", toml, false},
+		{"screens are handed the settings", "tui/work/x.go", "bypeg/tui/config", false},
+		{"so is the router", "tui/x.go", "bypeg/tui/config", false},
 		{"nobody imports the command", "tui/x.go", "bypeg/cmd/bypeg", false},
 		{"a room without a wall is refused", "tools/x.go", "strings", false},
 		{"so is Go code at the top", "x.go", "strings", false},

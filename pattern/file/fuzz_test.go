@@ -35,7 +35,7 @@ func FuzzLoad(f *testing.F) {
 func FuzzGuard(f *testing.F) {
 	addSeeds(f)
 	f.Fuzz(func(t *testing.T, text string) {
-		root, fault := scan(text)
+		root, fault := scan(text, patterns)
 		if fault != nil {
 			require.True(t, 0 <= fault.at.start && fault.at.start <= fault.at.end && fault.at.end <= len(text))
 			return

@@ -41,9 +41,9 @@ type fault struct {
 
 // checkText refuses what is not text: bytes that are not UTF-8, and control
 // characters, which no editor shows.
-func checkText(text string) *fault {
-	if len(text) > MaxBytes {
-		return &fault{span{}, "the file is larger than the 4 MiB a pattern may have", "check that this is a pattern file"}
+func checkText(text string, kind Kind) *fault {
+	if len(text) > kind.Bytes {
+		return &fault{span{}, "the file is larger than " + kind.most(), kind.check()}
 	}
 	for i := 0; i < len(text); {
 		for i+8 <= len(text) && isPlain(text[i:i+8]) {

@@ -132,7 +132,7 @@ func TestControlsAreFoundWhereverTheyStand(t *testing.T) {
 	}
 	for at := range 40 {
 		text := strings.Repeat("#", at) + "\x01" + strings.Repeat("#", 20)
-		f := checkText(text)
+		f := checkText(text, patterns)
 		require.NotNil(t, f)
 		require.Equal(t, span{at, at + 1}, f.at)
 	}

@@ -31,7 +31,7 @@ func LoadFor(name string, text []byte, pegs int) (*pattern.Pattern, safetext.Dia
 }
 
 func load(r *report, pegs int) *pattern.Pattern {
-	root, f := scan(r.text)
+	root, f := scan(r.text, patterns)
 	var values map[string]any
 	if f == nil {
 		values, f = decode(r.text)

@@ -10,15 +10,18 @@ import (
 	"bypeg/pattern/safetext"
 )
 
-// Read is the bytes of a pattern file. What is no ordinary file is refused before it
+// Read is the bytes of a pattern file, as Kind.Read tells.
+func Read(path string) ([]byte, error) { return patterns.Read(path) }
+
+// Read is the bytes of a file of this kind. What is no ordinary file is refused before it
 // is read: a pipe would wait for ever. The error names the path, cleaned, and says
 // what to do; errors.Is finds the cause.
-func Read(path string) ([]byte, error) {
+func (k Kind) Read(path string) ([]byte, error) {
 	info, err := os.Stat(path)
 	if err != nil {
 		return nil, unreadable(path, err)
 	}
-	if err := checkOrdinary(path, info); err != nil {
+	if err := k.checkOrdinary(path, info); err != nil {
 		return nil, err
 	}
 	f, err := openQuick(path)
@@ -29,25 +32,25 @@ func Read(path string) ([]byte, error) {
 	if info, err = f.Stat(); err != nil { // it may have been replaced in between
 		return nil, unreadable(path, err)
 	}
-	if err := checkOrdinary(path, info); err != nil {
+	if err := k.checkOrdinary(path, info); err != nil {
 		return nil, err
 	}
-	text, err := io.ReadAll(io.LimitReader(f, MaxBytes+1))
+	text, err := io.ReadAll(io.LimitReader(f, int64(k.Bytes)+1))
 	if err != nil {
 		return nil, unreadable(path, err)
 	}
-	if len(text) > MaxBytes {
-		return nil, fmt.Errorf("%s is larger than the 4 MiB a pattern may have: check that it is a pattern file", named(path))
+	if len(text) > k.Bytes {
+		return nil, fmt.Errorf("%s is larger than %s: check that it is a %s file", named(path), k.most(), k.Noun)
 	}
 	return text, nil
 }
 
-func checkOrdinary(path string, info fs.FileInfo) error {
+func (k Kind) checkOrdinary(path string, info fs.FileInfo) error {
 	switch {
 	case info.IsDir():
-		return fmt.Errorf("%s is a folder: name a pattern file in it", named(path))
+		return fmt.Errorf("%s is a folder: name a %s file in it", named(path), k.Noun)
 	case !info.Mode().IsRegular():
-		return fmt.Errorf("%s is no ordinary file: save the pattern as a file and name that", named(path))
+		return fmt.Errorf("%s is no ordinary file: save the %s as a file and name that", named(path), k.Noun)
 	}
 	return nil
 }

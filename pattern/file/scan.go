@@ -11,6 +11,7 @@ import (
 // that every loop ends.
 type scanner struct {
 	text     string
+	kind     Kind
 	pos      int
 	depth    int
 	keys     int
@@ -23,11 +24,11 @@ type scanner struct {
 }
 
 // scan refuses what the guard refuses and returns where everything stands.
-func scan(text string) (*spot, *fault) {
-	if f := checkText(text); f != nil {
+func scan(text string, kind Kind) (*spot, *fault) {
+	if f := checkText(text, kind); f != nil {
 		return nil, f
 	}
-	s := &scanner{text: text}
+	s := &scanner{text: text, kind: kind}
 	root := &spot{}
 	at := root
 	for s.skipLines(); s.pos < len(text); s.skipLines() {
@@ -204,7 +205,7 @@ func (s *scanner) pair(at *spot) {
 		return
 	}
 	if !s.take('=') {
-		s.fail(s.here(), "write a key, an equals sign and a value, such as pegs = 26", "there should be an equals sign here")
+		s.fail(s.here(), "write a key, an equals sign and a value, such as "+s.kind.Example, "there should be an equals sign here")
 		return
 	}
 	at.name, at.defined = last, true
@@ -215,7 +216,7 @@ func (s *scanner) pair(at *spot) {
 // names reads a name or names with dots between, and the blanks after it.
 func (s *scanner) names() (names []string, spans []span) {
 	if s.keys++; s.keys > maxKeys {
-		s.fail(s.here(), "check that this is a pattern file", "the file has more than %d keys and headers", maxKeys)
+		s.fail(s.here(), s.kind.check(), "the file has more than %d keys and headers", maxKeys)
 	}
 	for s.fault == nil {
 		s.skipBlanks()

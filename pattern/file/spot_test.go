@@ -43,7 +43,7 @@ func TestPlacesWithinStrings(t *testing.T) {
 			value += p.value
 		}
 		text += strings.TrimSpace(open) + " ]"
-		root, f := scan(text)
+		root, f := scan(text, patterns)
 		require.Nil(t, f)
 		values, f := decode(text)
 		require.Nil(t, f)
@@ -76,7 +76,7 @@ f = 1979-05-27 07:32:00
 text'''
 i = """a\"""b"""
 `
-	root, f := scan(text)
+	root, f := scan(text, patterns)
 	require.Nil(t, f)
 	at := func(s *spot) string {
 		return fmt.Sprintf("%s|%s", text[s.name.start:s.name.end], text[s.value.start:s.value.end])

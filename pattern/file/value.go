@@ -11,7 +11,7 @@ func (s *scanner) value(at *spot) {
 	switch c := s.peek(); c {
 	case '[', '{':
 		if s.depth++; s.depth > maxDepth {
-			s.fail(s.here(), "check that this is a pattern file", "brackets stand more than %d deep in each other", maxDepth)
+			s.fail(s.here(), s.kind.check(), "brackets stand more than %d deep in each other", maxDepth)
 			return
 		}
 		s.pos++
@@ -47,7 +47,7 @@ func (s *scanner) list(at *spot) {
 			return
 		}
 		if s.elements++; s.elements > maxElements {
-			s.fail(s.here(), "check that this is a pattern file", "the lists of the file have more than %d elements", maxElements)
+			s.fail(s.here(), s.kind.check(), "the lists of the file have more than %d elements", maxElements)
 			return
 		}
 		item := &spot{}
