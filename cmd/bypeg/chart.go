@@ -59,10 +59,7 @@ func (p *program) chart(name, rows, pegs string, width int, overview bool) error
 	if err != nil {
 		return err
 	}
-	style, err := p.style()
-	if err != nil {
-		return err
-	}
+	style := p.style()
 	v := chart.View{Width: width}
 	switch {
 	case width == 0:

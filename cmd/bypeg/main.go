@@ -35,7 +35,7 @@ type program struct {
 	in, out, err *os.File
 	getenv       func(string) string
 	flags        flags
-	wayAsked     bool // a flag says how the maker works
+	chosen       chosen
 	begin        begin
 }
 

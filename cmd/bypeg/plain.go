@@ -34,10 +34,8 @@ func (p *program) work(first func(*tui.Desk) (*tui.Opened, error)) error {
 	if !p.flags.plain {
 		return p.screen(first)
 	}
-	desk, err := p.desk()
-	if err != nil {
-		return err
-	}
+	p.tellTrouble()
+	desk := p.desk()
 	o, err := first(desk)
 	if err != nil {
 		return p.unopened(err)
@@ -79,10 +77,8 @@ func (p *program) printer() plain.Terminal {
 // sayOnce says what is to be done now on a piece in progress. It begins nothing and
 // changes nothing.
 func (p *program) sayOnce(args []string) error {
-	desk, err := p.desk()
-	if err != nil {
-		return err
-	}
+	p.tellTrouble()
+	desk := p.desk()
 	o, err := p.lookAt(desk, args)
 	if err != nil {
 		return p.unopened(err)

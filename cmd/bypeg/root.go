@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -9,21 +8,16 @@ import (
 
 	"bypeg/chart"
 	"bypeg/examples"
-	"bypeg/pattern"
 	"bypeg/pattern/safetext"
+	"bypeg/tui/config"
 	"bypeg/tui/look"
-	"bypeg/tui/track"
 )
 
 // flags are those that every command takes.
+// Those that set what the config file sets too are not among them: settle reads them.
 type flags struct {
-	hand, peg1, row1 string
-	color, data      string
-	theme            string
-	ascii            bool
-	symbols          string
-	lead             int
-	plain, once      bool // of work
+	color, data, config string
+	plain, once         bool // of work
 }
 
 const longHelp = `bypeg keeps the place in a piece on a peg loom, row by row and peg by peg.
@@ -40,18 +34,14 @@ every case.`
 // newRoot is the command itself, with all others below it.
 func newRoot(p *program) *cobra.Command {
 	c := &cobra.Command{
-		Use:           "bypeg [FILE]",
-		Short:         "row by row, peg by peg, never lost",
-		Long:          longHelp,
-		Args:          cobra.ArbitraryArgs,
-		SilenceErrors: true,
-		SilenceUsage:  true,
-		Version:       version(),
-		PersistentPreRunE: func(c *cobra.Command, _ []string) error {
-			set := c.Flags()
-			p.wayAsked = set.Changed("hand") || set.Changed("peg-1") || set.Changed("row-1")
-			return p.checkFlags()
-		},
+		Use:               "bypeg [FILE]",
+		Short:             "row by row, peg by peg, never lost",
+		Long:              longHelp,
+		Args:              cobra.ArbitraryArgs,
+		SilenceErrors:     true,
+		SilenceUsage:      true,
+		Version:           version(),
+		PersistentPreRunE: func(c *cobra.Command, _ []string) error { return p.settle(c) },
 		RunE: func(_ *cobra.Command, args []string) error {
 			switch len(args) {
 			case 0:
@@ -63,75 +53,24 @@ func newRoot(p *program) *cobra.Command {
 		},
 	}
 	c.SetVersionTemplate("{{.Version}}\n")
-	f := c.PersistentFlags()
-	f.StringVar(&p.flags.hand, "hand", "right", "the hand you work with: right or left")
-	f.StringVar(&p.flags.peg1, "peg-1", "", "the side where you count peg 1: right or left")
-	f.StringVar(&p.flags.row1, "row-1", "", `the way your row 1 runs: "right to left" or "left to right"`)
+	f, d := c.PersistentFlags(), config.Default()
+	f.String("hand", d.Hand.String(), "the hand you work with: right or left")
+	f.String("peg-1", "", "the side where you count peg 1: right or left")
+	f.String("row-1", "", `the way your row 1 runs: "right to left" or "left to right"`)
 	f.StringVar(&p.flags.color, "color", "auto", "colours: auto, always or never")
-	f.StringVar(&p.flags.theme, "theme", "auto", "which colours: "+strings.Join(look.ThemeNames(), ", "))
-	f.BoolVar(&p.flags.ascii, "ascii", false, "draw with plain ASCII")
-	f.StringVar(&p.flags.symbols, "symbols", "bars", "how stitches are drawn: "+strings.Join(chart.SetNames(), ", "))
+	f.String("theme", d.Theme.String(), "which colours: "+strings.Join(look.ThemeNames(), ", "))
+	f.Bool("ascii", d.ASCII, "draw with plain ASCII")
+	f.String("symbols", d.Symbols.String(), "how stitches are drawn: "+strings.Join(chart.SetNames(), ", "))
+	f.Int("lead", d.Lead, "how many pegs ahead a border is told")
+	f.Bool("bell", d.Bell, "ring the terminal's bell where a border comes")
+	f.Bool("mouse", d.Mouse, "scroll by the mouse's wheel; it never moves the place")
+	f.String("double-press", "1 s", `ask where a second whole row comes within this time; "0 s" never`)
+	f.String("pause", "45 min", `suggest a rest after so much work without one; "0 min" never`)
 	f.StringVar(&p.flags.data, "data", "", "the folder that keeps your pieces")
-	f.IntVar(&p.flags.lead, "lead", track.DefaultLead, "how many pegs ahead a border is told")
+	f.StringVar(&p.flags.config, "config", "", "the file with your settings")
 	addPlain(p, c)
-	c.AddCommand(newWork(p), newChart(p), newRows(p), newCheck(p))
+	c.AddCommand(newWork(p), newChart(p), newRows(p), newCheck(p), newConfig(p))
 	return c
-}
-
-// checkFlags finds a wrong value of a flag that all commands take, also where the
-// command would have no use for it.
-func (p *program) checkFlags() error {
-	if p.flags.lead < 0 {
-		return usage("write --lead 2", "--lead cannot be %d", p.flags.lead)
-	}
-	if _, err := p.way(); err != nil {
-		return err
-	}
-	_, err := p.style()
-	return err
-}
-
-// way is how the maker works a design: its own way for their hand, unless they say
-// otherwise.
-func (p *program) way() (func(*pattern.Design) (pattern.Hand, pattern.Way), error) {
-	hand, err := pick("--hand", p.flags.hand, pattern.RightHand, pattern.LeftHand)
-	if err != nil {
-		return nil, err
-	}
-	peg1, err := pick("--peg-1", p.flags.peg1, pattern.Left, pattern.Right)
-	if err != nil {
-		return nil, err
-	}
-	row1, err := pick("--row-1", p.flags.row1, pattern.ToLeft, pattern.ToRight)
-	if err != nil {
-		return nil, err
-	}
-	return func(d *pattern.Design) (pattern.Hand, pattern.Way) {
-		w := d.WayFor(hand)
-		if p.flags.peg1 != "" {
-			w.Peg1 = peg1
-		}
-		if p.flags.row1 != "" {
-			w.Row1 = row1
-		}
-		return hand, w
-	}, nil
-}
-
-// pick finds the value of a flag that is one of a few words; an empty flag is the
-// first of them.
-func pick[T fmt.Stringer](flag, value string, values ...T) (T, error) {
-	if value == "" {
-		return values[0], nil
-	}
-	var words []string
-	for _, v := range values {
-		if v.String() == value {
-			return v, nil
-		}
-		words = append(words, `"`+v.String()+`"`)
-	}
-	return values[0], usage("write "+flag+" "+strings.Join(words, " or "), "%s cannot be %q", flag, safetext.Clean(value))
 }
 
 // exampleNamed is the text of an example.

@@ -4,9 +4,11 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
+	"github.com/adrg/xdg"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -20,6 +22,7 @@ type ran struct {
 // runHere runs the program in this process, without a terminal.
 func runHere(t testing.TB, args ...string) ran {
 	t.Helper()
+	noConfig()
 	dir := t.TempDir()
 	in, err := os.Open(os.DevNull)
 	require.NoError(t, err)
@@ -39,6 +42,12 @@ func runHere(t testing.TB, args ...string) ran {
 	}
 	return r
 }
+
+// noConfig keeps whoever runs the tests from having a config file.
+var noConfig = sync.OnceFunc(func() {
+	_ = os.Setenv("XDG_CONFIG_HOME", filepath.Join(os.TempDir(), "no config file here"))
+	xdg.Reload()
+})
 
 func writeFile(t testing.TB, name, text string) string {
 	t.Helper()

@@ -24,6 +24,7 @@ func TestScripts(t *testing.T) {
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("LC_ALL", "C.UTF-8")
 			e.Setenv("TERM", "xterm-256color")
+			e.Setenv("XDG_CONFIG_HOME", filepath.Join(e.WorkDir, "config"))
 			e.Setenv("XDG_DATA_HOME", filepath.Join(e.WorkDir, "data"))
 			// With the race detector a program otherwise sleeps a second before it exits.
 			e.Setenv("GORACE", "atexit_sleep_ms=0")

@@ -40,19 +40,16 @@ func source(name string) (tui.Source, error) {
 // load reads a pattern for a command, as this maker works it. What is wrong with it
 // has been told when it comes back as an error.
 func (p *program) load(name string) (pattern.Order, error) {
-	way, err := p.way()
-	if err != nil {
-		return pattern.Order{}, err
-	}
 	src, err := source(name)
 	if err != nil {
 		return pattern.Order{}, err
 	}
+	p.tellTrouble()
 	pat, diags := file.Load(src.Shown, src.Text)
 	if pat == nil {
 		p.tell(diags)
 		return pattern.Order{}, &failure{code: exitWrong}
 	}
-	_, w := way(&pat.Design)
+	_, w := p.chosen.settings.Way(&pat.Design)
 	return pattern.Order{Pattern: pat, Way: w}, nil
 }

@@ -9,8 +9,6 @@ import (
 	"github.com/charmbracelet/x/term"
 	"github.com/muesli/termenv"
 
-	"bypeg/chart"
-	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
 )
 
@@ -38,49 +36,28 @@ func (p *program) needScreen(hint string) error {
 	return nil
 }
 
-// coloured tells whether output is to have colours. The flag goes before NO_COLOR,
-// that before CLICOLOR_FORCE, and that before what the output is.
-func (p *program) coloured() (bool, error) {
-	switch p.flags.color {
+// coloured tells whether output is to have colours.
+func (p *program) coloured() bool {
+	switch p.chosen.colour {
 	case "always":
-		return true, nil
+		return true
 	case "never":
-		return false, nil
-	case "auto":
-	default:
-		return false, usage("write --color auto, always or never", "--color cannot be %q", p.flags.color)
+		return false
 	}
-	switch force := p.getenv("CLICOLOR_FORCE"); {
-	case p.getenv("NO_COLOR") != "":
-		return false, nil
-	case force != "" && force != "0":
-		return true, nil
-	}
-	return isTerminal(p.out) && !p.dumb(), nil
+	return isTerminal(p.out)
 }
 
 // style is how everything looks on this output.
-func (p *program) style() (*look.Style, error) {
-	set, err := p.symbolSet()
-	if err != nil {
-		return nil, err
-	}
-	colours, err := p.coloured()
-	if err != nil {
-		return nil, err
-	}
-	theme, ok := look.ParseTheme(p.flags.theme)
-	if !ok {
-		return nil, usage("write --theme "+strings.Join(look.ThemeNames(), ", "), "--theme cannot be %q", safetext.Clean(p.flags.theme))
-	}
+func (p *program) style() *look.Style {
 	r := lipgloss.NewRenderer(p.out)
 	r.SetHasDarkBackground(true) // nothing asks: themes know their grounds
 	r.SetColorProfile(termenv.Ascii)
-	if colours {
+	if p.coloured() {
 		r.SetColorProfile(profile(runtime.GOOS, p.getenv("TERM"), p.getenv("COLORTERM")))
 	}
-	theme = theme.On(look.GroundOf(p.getenv("TERM"), p.getenv("COLORFGBG")))
-	return look.NewStyle(r, theme, set, p.flags.ascii || !p.speaksUTF8()), nil
+	s := p.chosen.settings
+	theme := s.Theme.On(look.GroundOf(p.getenv("TERM"), p.getenv("COLORFGBG")))
+	return look.NewStyle(r, theme, s.Symbols, s.ASCII)
 }
 
 // profile is how many colours a terminal has, by what it says of itself: it is never
@@ -96,27 +73,23 @@ func profile(system, term, colorterm string) termenv.Profile {
 	return termenv.ANSI
 }
 
-func (p *program) symbolSet() (chart.Set, error) {
-	set, ok := chart.ParseSet(p.flags.symbols)
-	if !ok {
-		return 0, usage("write --symbols "+strings.Join(chart.SetNames(), ", "), "--symbols cannot be %q", p.flags.symbols)
-	}
-	return set, nil
-}
-
-// speaksUTF8 tells whether the locale can show more than ASCII. Windows does not say
+// localeWithoutUTF8 is the variable of the locale that says that no more than ASCII can be
+// shown, or "LANG" where none says anything; "" where more can be. Windows does not say
 // and can.
-func (p *program) speaksUTF8() bool {
+func (p *program) localeWithoutUTF8() string {
 	if runtime.GOOS == "windows" {
-		return true
+		return ""
 	}
 	for _, name := range []string{"LC_ALL", "LC_CTYPE", "LANG"} {
 		if v := p.getenv(name); v != "" {
 			v = strings.ToLower(strings.ReplaceAll(v, "-", ""))
-			return strings.Contains(v, "utf8")
+			if strings.Contains(v, "utf8") {
+				return ""
+			}
+			return name
 		}
 	}
-	return false
+	return "LANG"
 }
 
 // width is how many cells a line of output may have.

@@ -155,15 +155,7 @@ func (p *program) shelf() error {
 // screen runs the program on the terminal, on the shelf or with one piece, and sees
 // to it that the piece is laid away on every way out.
 func (p *program) screen(first func(*tui.Desk) (*tui.Opened, error)) error {
-	style, err := p.style()
-	if err != nil {
-		return err
-	}
-	desk, err := p.desk()
-	if err != nil {
-		return err
-	}
-	options := tui.Options{Keys: look.NewWorkKeys(), Lists: look.NewListKeys(), Shelf: look.NewShelfKeys(), Chart: look.NewChartKeys()}
+	style, desk, options := p.style(), p.desk(), p.options()
 	model := tui.New(desk, style, time.Now, options)
 	if first != nil {
 		o, err := first(desk)
@@ -172,7 +164,7 @@ func (p *program) screen(first func(*tui.Desk) (*tui.Opened, error)) error {
 		}
 		model = tui.NewWork(desk, o, style, time.Now, options)
 	}
-	end, err := runProgram(wrap(model), p.in, p.out)
+	end, err := runProgram(wrap(model), p.in, p.out, p.chosen.settings.Mouse)
 	return p.farewell(desk, end, err)
 }
 
@@ -193,16 +185,23 @@ func (p *program) unopened(err error) error {
 }
 
 // desk is where pieces are kept on this machine.
-func (p *program) desk() (*tui.Desk, error) {
-	way, err := p.way()
-	if err != nil {
-		return nil, err
-	}
+func (p *program) desk() *tui.Desk {
+	s := p.chosen.settings
 	return &tui.Desk{
 		Env: save.System(p.holder()), Root: filepath.Join(p.dataDir(), "pieces"),
-		Examples: examples.Names(), Example: exampleNamed, ReadFile: file.Read, Way: way,
-		WayAsked: p.wayAsked, Lead: p.flags.lead,
-	}, nil
+		Examples: examples.Names(), Example: exampleNamed, ReadFile: file.Read, Way: s.Way,
+		WayAsked: p.chosen.wayAsked, Lead: s.Lead,
+	}
+}
+
+// options are what the screens do as the maker has chosen.
+func (p *program) options() tui.Options {
+	s := p.chosen.settings
+	o := tui.Options{Keys: s.Keys, Lists: s.Lists, Shelf: s.Shelf, Chart: s.Chart, DoublePress: s.DoublePress, Pause: s.Pause, Notice: p.chosen.trouble}
+	if s.Bell {
+		o.Bell = func() { _, _ = p.out.Write([]byte("\a")) }
+	}
+	return o
 }
 
 // holder is who has a piece open, for whoever wants it in another terminal.
@@ -230,11 +229,16 @@ type ending struct {
 
 // runProgram runs a model until it quits or a signal comes. Signals are taken here,
 // since bubbletea knows only two of them.
-func runProgram(model tea.Model, in, out *os.File) (ending, error) {
+func runProgram(model tea.Model, in, out *os.File, mouse bool) (ending, error) {
 	ctx, done := untilSignal()
 	defer done()
-	prog := tea.NewProgram(tui.Guard{Model: model}, tea.WithContext(ctx), tea.WithoutSignalHandler(),
-		tea.WithInput(in), tea.WithOutput(out), tea.WithAltScreen())
+	options := []tea.ProgramOption{
+		tea.WithContext(ctx), tea.WithoutSignalHandler(), tea.WithInput(in), tea.WithOutput(out), tea.WithAltScreen(),
+	}
+	if mouse {
+		options = append(options, tea.WithMouseCellMotion())
+	}
+	prog := tea.NewProgram(tui.Guard{Model: model}, options...)
 	last, err := prog.Run()
 	var end ending
 	if end.signal = signalOf(ctx); end.signal != 0 {

@@ -133,11 +133,7 @@ func (l *loader) readSetting(n file.Node, x setting) {
 		if near := safetext.Nearest(value, x.choices); near != "" {
 			hint = fmt.Sprintf("did you mean %q?", near)
 		}
-		shown := value
-		if x.form == words {
-			shown = quote(value)
-		}
-		l.fault(n.Stands, hint, "%s cannot be %s", x.name, shown)
+		l.fault(n.Stands, hint, "%v", err)
 		return
 	}
 	l.loaded.FromFile[x.name] = true

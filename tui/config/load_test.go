@@ -50,7 +50,7 @@ func TestEverySettingIsRead(t *testing.T) {
 	peg1, row1 := pattern.Left, pattern.ToRight
 	want := config.Settings{
 		Hand: pattern.LeftHand, Peg1: &peg1, Row1: &row1, Symbols: chart.Letters, ASCII: true, Theme: look.Contrast,
-		Lead: 4, Bell: true, Mouse: true, DoublePress: 500 * time.Millisecond, Pause: 0, Keys: s.Keys, Lists: s.Lists,
+		Lead: 4, Bell: true, Mouse: true, DoublePress: 500 * time.Millisecond, Pause: 0, Keys: s.Keys, Lists: s.Lists, Shelf: s.Shelf, Chart: s.Chart,
 	}
 	assert.Equal(t, want, s)
 	assert.Equal(t, []string{"x", "ctrl+n"}, s.Keys.Peg.Keys())
@@ -88,7 +88,7 @@ func TestWhatIsWrongIsToldWhereItStands(t *testing.T) {
 		{"one that is like no other", "zzzzzz = 2", `1:1: there is no setting "zzzzzz"`, "bypeg config lists all names"},
 		{"an action outside its table", "config = 1\npeg = \"x\"", `2:1: there is no setting "peg"`, "peg belongs in [keys]: write it below that header"},
 		{"a setting below a header", "[keys]\nlead = 2", `2:1: there is no key "lead" in [keys]`, "lead belongs at the top of the file, before the first header"},
-		{"an action of another screen", "[keys]\nchoose = \"x\"", `2:1: there is no key "choose" in [keys]`, "choose belongs in [list_keys]: write it below that header"},
+		{"an action of another screen", "[keys]\nchoose = \"x\"", `2:1: there is no key "choose" in [keys]`, "choose belongs in [shelf_keys]: write it below that header"},
 		{"an unknown action", "[keys]\npeg_back = \"x\"", `2:1: there is no key "peg_back" in [keys]`, "did you mean peg-back?"},
 		{"a wrong word", "hand = \"lefft\"", `1:8: hand cannot be "lefft"`, `did you mean "left"?`},
 		{"a word like no other", "theme = \"purplish\"", `1:9: theme cannot be "purplish"`, `theme can be "auto", "dark", "light", "contrast" or "none"`},

@@ -8,6 +8,7 @@ import (
 
 	"bypeg/chart"
 	"bypeg/pattern"
+	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
 )
 
@@ -73,8 +74,8 @@ var settings = []setting{
 		set:   func(s *Settings, v string) bool { return pick(&s.Hand, v, pattern.RightHand, pattern.LeftHand) },
 		value: func(s Settings) any { return s.Hand.String() },
 	}, {
-		name: "peg_1", choices: wordsOf(pattern.Right, pattern.Left),
-		set:   func(s *Settings, v string) bool { return pickNew(&s.Peg1, v, pattern.Right, pattern.Left) },
+		name: "peg_1", choices: wordsOf(pattern.Left, pattern.Right),
+		set:   func(s *Settings, v string) bool { return pickNew(&s.Peg1, v, pattern.Left, pattern.Right) },
 		value: func(s Settings) any { return told(s.Peg1) },
 	}, {
 		name: "row_1", choices: wordsOf(pattern.ToLeft, pattern.ToRight),
@@ -178,11 +179,14 @@ type WrongValue struct {
 }
 
 // Error names the setting and the value.
-func (w *WrongValue) Error() string {
+func (w *WrongValue) Error() string { return w.Name + " cannot be " + w.Shown() }
+
+// Shown is the value as messages quote it: cleaned, and in quotes where it is a word.
+func (w *WrongValue) Shown() string {
 	if w.Quoted {
-		return fmt.Sprintf("%s cannot be %q", w.Name, w.Value)
+		return quote(w.Value)
 	}
-	return fmt.Sprintf("%s cannot be %s", w.Name, w.Value)
+	return safetext.Clean(w.Value)
 }
 
 // Set sets one setting by its name, from words as they are typed. A setting that does not

@@ -21,15 +21,17 @@ type Settings struct {
 	Bell, Mouse bool
 	DoublePress time.Duration // within which a second whole row asks first; 0 never asks
 	Pause       time.Duration // of work, after which a rest is suggested; 0 never
-	Keys        look.WorkKeys
-	Lists       look.ListKeys
+	Keys        look.WorkKeys // of the work screen
+	Shelf       look.ShelfKeys
+	Chart       look.ChartKeys
+	Lists       look.ListKeys // of questions
 }
 
 // Default are the settings of somebody who chose nothing.
 func Default() Settings {
 	return Settings{
 		Lead: track.DefaultLead, DoublePress: time.Second, Pause: 45 * time.Minute,
-		Keys: look.NewWorkKeys(), Lists: look.NewListKeys(),
+		Keys: look.NewWorkKeys(), Lists: look.NewListKeys(), Shelf: look.NewShelfKeys(), Chart: look.NewChartKeys(),
 	}
 }
 
@@ -54,5 +56,7 @@ type screen struct {
 
 // screens are the screens that have keys of their own.
 func (s *Settings) screens() []screen {
-	return []screen{{"keys", s.Keys.Named()}, {"list_keys", s.Lists.Named()}}
+	return []screen{
+		{"keys", s.Keys.Named()}, {"shelf_keys", s.Shelf.Named()}, {"chart_keys", s.Chart.Named()}, {"list_keys", s.Lists.Named()},
+	}
 }
