@@ -86,7 +86,23 @@ type loom struct {
 func launch(t testing.TB, binary string, setup term.Setup, args ...string) *loom {
 	t.Helper()
 	require.NoError(t, touched())
+	if setup.Home == "" {
+		setup.Home = t.TempDir()
+	}
+	if _, err := os.Stat(configFile(setup.Home)); errors.Is(err, fs.ErrNotExist) {
+		choose(t, setup.Home, `double_press = "0 s"`) // tests press row after row
+	}
 	return &loom{term.Start(t, binary, args, setup), t}
+}
+
+func configFile(home string) string { return filepath.Join(home, "config", "bypeg", "config.toml") }
+
+// choose writes the config file of a home directory.
+func choose(t testing.TB, home, text string) {
+	t.Helper()
+	path := configFile(home)
+	require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o700))
+	require.NoError(t, os.WriteFile(path, []byte(text+"\n"), 0o600))
 }
 
 // start runs the program in a home directory.

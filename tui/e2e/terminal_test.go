@@ -60,8 +60,9 @@ func TestWithoutATerminalTheScreensRefuseAndNameThePlainCommand(t *testing.T) {
 
 func refuses(t testing.TB, args []string, hint string, setup term.Setup) {
 	t.Helper()
-	setup.Home = t.TempDir()
-	s := launch(t, bypeg, setup, args...)
+	require.NoError(t, touched())
+	setup.Home = t.TempDir() // with nothing in it, no config file either
+	s := term.Start(t, bypeg, args, setup)
 	assert.Equal(t, term.Exit{Code: 2}, s.Wait(t))
 	said := string(s.Raw())
 	assert.Contains(t, said, "bypeg: error: this needs a terminal")
