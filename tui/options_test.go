@@ -87,3 +87,35 @@ func TestTheMouseNeverMovesThePlace(t *testing.T) {
 	}
 	assert.Equal(t, before, p.view())
 }
+
+func TestTheWheelMovesInListsAndInTheChart(t *testing.T) {
+	roll := func(p *program, button tea.MouseButton) {
+		p.give(tea.MouseMsg{Button: button, Action: tea.MouseActionPress})
+		p.settle()
+	}
+	t.Run("on the shelf", func(t *testing.T) {
+		r := newRoom(t)
+		d := r.desk()
+		for range 2 {
+			_, err := d.Begin(r.source())
+			require.NoError(t, err)
+		}
+		p := r.onShelf(d)
+		before := p.view()
+		roll(p, tea.MouseButtonWheelDown)
+		assert.NotEqual(t, before, p.view())
+		roll(p, tea.MouseButtonWheelUp)
+		assert.Equal(t, before, p.view())
+	})
+	t.Run("in the chart", func(t *testing.T) {
+		_, p := newRoom(t).work()
+		p.give(tea.WindowSizeMsg{Width: 40, Height: 9})
+		p.press("c")
+		before := p.view()
+		roll(p, tea.MouseButtonWheelUp)
+		assert.NotEqual(t, before, p.view())
+		p.press("q")
+		p.give(tea.WindowSizeMsg{Width: 80, Height: 24})
+		p.sees("cast on")
+	})
+}

@@ -81,7 +81,7 @@ func (p *program) heedEnvironment() {
 		c.colour, c.sources["color"] = "never", "NO_COLOR"
 	case force != "" && force != "0":
 		c.colour, c.sources["color"] = "always", "CLICOLOR_FORCE"
-	case p.getenv("TERM") == "dumb":
+	case p.dumb():
 		c.colour, c.sources["color"] = "never", "TERM"
 	}
 	if name := p.localeWithoutUTF8(); name != "" {

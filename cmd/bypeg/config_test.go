@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -63,4 +64,24 @@ func TestForeignWordsAreCleanedWhereTheyAreTold(t *testing.T) {
 	}
 	ran := runHere(t, "config", "--json")
 	assert.True(t, json.Valid([]byte(ran.out)))
+}
+
+func TestConfigPrintsItsSettingsWhateverIsWrong(t *testing.T) {
+	right, wrong := writeFile(t, "right.toml", "lead = 3\n"), writeFile(t, "wrong.toml", "lead = 3\nled = 4\n")
+	for _, c := range []struct {
+		name, path, lead, says string
+		code                   int
+	}{
+		{"nothing", right, "3", `^$`, 0},
+		{"a fault", wrong, "3", `wrong\.toml:2:1: there is no setting "led"`, 1},
+		{"no such file", filepath.Join(t.TempDir(), "none"), "2", `^bypeg: error: there is no file `, 3},
+		{"a folder", t.TempDir(), "2", `^bypeg: error: .* is a folder`, 3},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			ran := runHere(t, "config", "--config", c.path)
+			assert.Equal(t, c.code, ran.code)
+			assert.Regexp(t, `(?m)^lead +`+c.lead+" ", ran.out)
+			assert.Regexp(t, c.says, ran.errors)
+		})
+	}
 }

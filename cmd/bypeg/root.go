@@ -26,10 +26,10 @@ Alone it opens the shelf: the pieces on the loom, and examples to begin
 something new. With FILE, a pattern file or an example's name, it goes on with
 the piece begun from it, or begins one.
 
-Exit codes: 0 done; 1 the pattern is wrong, or check found errors; 2 wrong
-usage, or no terminal where one is needed; 3 could not read or write; 70 a bug;
-129, 130, 131, 143 ended by a signal (130 also by ctrl+c). The place is saved in
-every case.`
+Exit codes: 0 done; 1 the pattern is wrong, or check or config found errors;
+2 wrong usage, or no terminal where one is needed; 3 could not read or write;
+70 a bug; 129, 130, 131, 143 ended by a signal (130 also by ctrl+c). The place is
+saved in every case.`
 
 // newRoot is the command itself, with all others below it.
 func newRoot(p *program) *cobra.Command {

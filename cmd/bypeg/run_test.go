@@ -108,6 +108,7 @@ func TestAnOutputThatFailsIsAnExitCodeToo(t *testing.T) {
 	for _, command := range []string{"chart", "rows", "check"} {
 		assert.Equal(t, 3, run([]string{command, "quay-mat"}, nil, closed, closed), command)
 	}
+	assert.Equal(t, 3, run([]string{"config"}, nil, closed, closed), "config")
 }
 
 func TestABombIsRefusedQuickly(t *testing.T) {

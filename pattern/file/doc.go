@@ -12,6 +12,9 @@
 //	         picture.go, motif.go)
 //	build    the plan becomes the fabric; what is doubtful in it is told (warn.go)
 //
+// Other TOML files that people write go through the first two gates, and come back as
+// nodes: keys and values, each with its place (kind.go).
+//
 // All text of the file is cleaned on its way. The package is the only importer of a
 // TOML decoder. Load is pure; Read is the one function here that touches the disk.
 package file

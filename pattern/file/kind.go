@@ -20,7 +20,7 @@ func (k Kind) most() string { return "the " + k.Size + " a " + k.Noun + " may ha
 type Node struct {
 	Key    string // as written, not cleaned; "" for an element
 	Value  any    // string, int64, float64, bool or time.Time; nil for tables and lists
-	Nodes  []Node // of a table, in the order of the file, and of a list
+	Nodes  []Node // of a table, in the order of the file, or of a list; none of several tables
 	Is     Shape
 	KeyAt  Range // the last part of the name; an element's value
 	Stands Range // the value with its quotes; a header's name

@@ -87,6 +87,11 @@ func TestTimesAreWrittenAsPeopleDo(t *testing.T) {
 		assert.NoError(t, s.Set("double_press", words), words)
 		assert.Equal(t, want, s.DoublePress, words)
 	}
+	for words, told := range map[string]string{"0 min": "0 s", "60 s": "1 min", "90 min": "90 min", "60 min": "1 h", "1.5 min": "90 s"} {
+		s := config.Default()
+		assert.NoError(t, s.Set("pause", words), words)
+		assert.Contains(t, s.Values(), config.Value{Name: "pause", Value: told}, words)
+	}
 	for _, words := range []string{"", "s", "1", "-1 s", "+1 s", "1e1 s", "0x1 s", "nan s", "inf s", "1 m", "1 minute", "1 s ", "1,5 s", "61 s", "2 min"} {
 		s := config.Default()
 		assert.Error(t, s.Set("double_press", words), words)
