@@ -15,7 +15,7 @@ import (
 	"bypeg/pattern/safetext"
 )
 
-// unnamed is what bubbletea calls a blank, and what people call it.
+// The blank as bubbletea calls it, and as people do.
 const (
 	blank     = " "
 	blankWord = "space"
