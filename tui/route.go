@@ -34,11 +34,12 @@ func (m Model) press(k tea.KeyMsg) (tea.Model, tea.Cmd) {
 	return m, tea.Batch(cmds...)
 }
 
-// single splits fast typing into single keys. A row number typed right behind the key
-// that asks for it goes with it.
+// single splits fast typing into single keys. Text typed right behind the key that asks
+// for it goes with it.
 func (m Model) single(k tea.KeyMsg) []tea.KeyMsg {
-	if m.screen == onWork {
-		if first, rest, ok := m.work.GoToBurst(k); ok {
+	ask := map[screen]func(tea.KeyMsg) (tea.KeyMsg, tea.KeyMsg, bool){onWork: m.work.AskBurst, onShelf: m.shelf.AskBurst}[m.screen]
+	if ask != nil {
+		if first, rest, ok := ask(k); ok {
 			return []tea.KeyMsg{first, rest}
 		}
 	}

@@ -7,6 +7,15 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
+// FirstRune parts the first of several runes that came in one read from the others.
+func FirstRune(k tea.KeyMsg) (first, others tea.KeyMsg, ok bool) {
+	if k.Type != tea.KeyRunes || k.Paste || k.Alt || len(k.Runes) < 2 {
+		return first, others, false
+	}
+	first = tea.KeyMsg{Type: tea.KeyRunes, Runes: k.Runes[:1]}
+	return first, tea.KeyMsg{Type: tea.KeyRunes, Runes: k.Runes[1:]}, true
+}
+
 // Burst splits several runes that came in one read into single keys, so that fast
 // typing is as many steps. Where any rune is no key of the screen the whole burst is
 // dropped: it may be a terminal's late answer, not typing. A paste is no typing and

@@ -307,6 +307,12 @@ func (m Model) ask(what overlay, value string) Model {
 	return m
 }
 
+// AskBurst splits a key that asks for text from the text typed right behind it in one go.
+func (m Model) AskBurst(k tea.KeyMsg) (ask, text tea.KeyMsg, ok bool) {
+	ask, text, ok = look.FirstRune(k)
+	return ask, text, ok && m.overlay == noOverlay && key.Matches(ask, m.keys.Rename, m.keys.Middle)
+}
+
 // question is what the field asks for.
 func (m Model) question() string {
 	if m.overlay == nameOverlay {

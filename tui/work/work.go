@@ -177,15 +177,16 @@ func (m Model) press(k tea.KeyMsg) (Model, look.Wish, tea.Cmd) {
 	return m, nil, nil
 }
 
-// GoToBurst splits the key that asks for a row from the digits typed right behind it
-// in one go.
-func (m Model) GoToBurst(k tea.KeyMsg) (ask, digits tea.KeyMsg, ok bool) {
-	if k.Type != tea.KeyRunes || k.Paste || k.Alt || len(k.Runes) < 2 {
-		return ask, digits, false
+// AskBurst splits a key that asks for text from the text typed right behind it in one go.
+func (m Model) AskBurst(k tea.KeyMsg) (ask, text tea.KeyMsg, ok bool) {
+	ask, text, ok = look.FirstRune(k)
+	if !ok {
+		return ask, text, false
 	}
-	ask = tea.KeyMsg{Type: tea.KeyRunes, Runes: k.Runes[:1]}
-	digits = tea.KeyMsg{Type: tea.KeyRunes, Runes: k.Runes[1:]}
-	return ask, digits, key.Matches(ask, m.keys.GoTo) && !slices.ContainsFunc(digits.Runes, notDigit)
+	if key.Matches(ask, m.keys.GoTo) {
+		return ask, text, !slices.ContainsFunc(text.Runes, notDigit)
+	}
+	return ask, text, key.Matches(ask, m.keys.Note, m.keys.Purpose)
 }
 
 func (m Model) pressMove(k tea.KeyMsg) (Model, tea.Cmd) {
