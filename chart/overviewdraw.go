@@ -93,6 +93,22 @@ func (o *Overview) Lines(seen View) []string {
 	return append(lines, o.foot...)
 }
 
+// Picture is an overview with nothing beside it, in at most v.Width cells and height
+// lines, and how wide it is.
+func (c *Chart) Picture(v View, height int) (lines []string, width int) {
+	v = c.clamped(v)
+	if v.Width < 1 || height < 1 {
+		return nil, 0
+	}
+	o := &Overview{chart: c, view: v, size: c.sizeOf()}
+	o.bottom = o.size.height(c.pattern, float64(v.First-1))
+	o.look(v.Width, height)
+	if len(o.dots) == 0 {
+		return nil, 0
+	}
+	return o.draw(), len(o.dots[0])
+}
+
 // inHand is the line of the row in hand, or -1.
 func (o *Overview) inHand() int {
 	at := o.view.At

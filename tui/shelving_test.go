@@ -239,8 +239,9 @@ over = "10 cm"
 	r.now = r.now.AddDate(0, 4, 0)
 	p = r.onShelf(r.desk())
 	for _, words := range []string{
-		"last worked Tue 3 Feb 2026, 19:04; begun from mat.toml", "panel, 8 pegs, 7 rows",
+		"last worked Tue 3 Feb 2026, 19:04", "mat.toml", "panel, 8 pegs, 7 rows",
 		"knit as e-wrap, chain cast-on, loom of 24 pegs", "yarn: wool, weight class 5, 80 m in 100 g",
+		"2 rows field, sides of 2", "marked pegs 2, 7",
 	} {
 		assert.Contains(t, strings.Join(strings.Fields(p.view()), " "), words)
 	}

@@ -61,7 +61,9 @@ func TestThePicturesShowTheProgramAsItIs(t *testing.T) {
 				}
 			}
 			l.waitSays(s.until)
-			l.WaitFor(t, "all to be saved", func(c *term.Screen) bool { return !strings.Contains(c.Text(), "(") || s.name == "keys" || s.name == "shelf" })
+			l.WaitFor(t, "all to be saved", func(c *term.Screen) bool {
+				return !strings.Contains(c.Text(), "(") || s.name == "keys" || s.name == "shelf"
+			})
 			drawn := l.Picture(ground, text)
 			path := filepath.Join(pictures, s.name+".svg")
 			if *updatePictures {

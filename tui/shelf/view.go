@@ -116,12 +116,9 @@ func (m Model) details() []string {
 	if m.height < roomForDetails {
 		return nil
 	}
-	tall := min(10, m.height/3)
-	says, picture := m.known(tall), m.picture(tall)
-	wide := 0
-	for _, line := range picture {
-		wide = max(wide, safetext.Width(line.plain))
-	}
+	tall := m.tall()
+	says := m.known(tall)
+	picture, wide := m.picture(tall)
 	lines := make([]string, 0, tall+1)
 	lines = append(lines, m.style.Faint(strings.Repeat(m.style.Rule, min(m.width, 88))))
 	for i := range tall {
@@ -130,7 +127,7 @@ func (m Model) details() []string {
 			left = safetext.Cut(says[i], max(0, min(m.width, 88)-wide-2))
 		}
 		if i < len(picture) {
-			right = picture[i].painted
+			right = picture[i]
 		}
 		if right != "" {
 			left = safetext.Pad(left, min(m.width, 88)-wide)
@@ -139,6 +136,9 @@ func (m Model) details() []string {
 	}
 	return lines
 }
+
+// tall is how many lines the details have.
+func (m Model) tall() int { return min(16, m.height/3) }
 
 // known is what is known of the one under the hand, in so many lines at most.
 func (m Model) known(most int) []string {
@@ -151,7 +151,7 @@ func (m Model) known(most int) []string {
 	}
 	wide := min(m.width, 88)
 	if m.hasPicture() {
-		wide -= pictureWidth + 2
+		wide -= m.pictureWidth() + 2
 	}
 	var lines []string
 	for _, remark := range says {
