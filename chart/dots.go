@@ -142,15 +142,15 @@ func (o *Overview) key() []string {
 	}{
 		{Dot{Relief: Flat}, "knit"}, {Dot{Relief: Raised}, "purl"}, {Dot{Relief: Mixed}, "knit and purl"},
 	} {
-		if any(func(d Dot) bool { return d.Relief == e.dot.Relief && d.Ground < InSecond && !d.Coming }) {
+		if any(func(d Dot) bool { return d.Relief == e.dot.Relief && d.Ground < InSecond && (coloured || !d.Coming) }) {
 			items = append(items, o.chart.swatch(e.dot, e.name))
 		}
 	}
-	if coloured && any(func(d Dot) bool { return d.Ground == InBorder && !d.Coming }) {
+	if coloured && any(func(d Dot) bool { return d.Ground == InBorder }) {
 		items = append(items, o.chart.swatch(Dot{Relief: Raised, Ground: InBorder}, "border"))
 	}
 	for g := InSecond; g < grounds; g++ {
-		if any(func(d Dot) bool { return d.Ground == g && !d.Coming }) {
+		if any(func(d Dot) bool { return d.Ground == g && (coloured || !d.Coming) }) {
 			items = append(items, o.chart.swatch(Dot{Relief: Raised, Ground: g}, o.chart.groundName(g)))
 		}
 	}

@@ -53,9 +53,6 @@ func (c *Chart) Lines(v View) []string {
 		return c.flow(words(Text, "too narrow for a chart"), " ", v.Width)
 	}
 	k := newKey()
-	if v.Brief {
-		return c.brief(&p, k)
-	}
 	lines := c.flow(words(Text, c.caption(v)), " ", v.Width)
 	for _, w := range p.parts {
 		lines = append(lines, "")
@@ -70,25 +67,6 @@ func (c *Chart) Lines(v View) []string {
 		lines = append(lines, c.zoneList(v)...)
 	}
 	return append(lines, c.legend(k, v.Width)...)
-}
-
-// brief is every part with its rows and the ruler over them.
-func (c *Chart) brief(p *page, k *key) []string {
-	var lines []string
-	for _, w := range p.parts {
-		lines = append(lines, c.part(p, w, k)...)
-	}
-	return lines
-}
-
-// PageParts are the windows in which Lines shows a view, left to right. There are none
-// where no peg has room.
-func (c *Chart) PageParts(v View) []Window {
-	p, ok := c.layOut(c.clamped(v))
-	if !ok {
-		return nil
-	}
-	return p.parts
 }
 
 // caption says how the chart is read. Nothing of it goes without saying, since
@@ -218,9 +196,6 @@ func (c *Chart) part(p *page, w Window, k *key) []string {
 	}
 	for row := p.Last; row >= p.First; row-- {
 		lines = append(lines, c.line(p, row, w, k))
-	}
-	if p.Brief {
-		return lines
 	}
 	if under != "" {
 		lines = append(lines, under)

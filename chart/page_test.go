@@ -289,17 +289,3 @@ func TestTonesOfAPrintedChart(t *testing.T) {
 	require.Contains(t, lines, "        marker{▾}")
 	require.Contains(t, lines, "faint{┆}text{ edge of the border}   marker{▾}text{ marked peg}")
 }
-
-func TestABriefChartIsOneRulerAndTheRows(t *testing.T) {
-	c := build(t, frame(), chart.Style{})
-	brief, whole := c.Lines(chart.View{Width: 60, Brief: true}), c.Lines(chart.View{Width: 60})
-	rows := frame().Zones
-	n := 0
-	for _, z := range rows {
-		n += z.Rows
-	}
-	require.Len(t, brief, n+2)
-	assert.Subset(t, whole, brief)
-	assert.Contains(t, brief[0], "ridge")
-	assert.Contains(t, brief[1], "▾")
-}

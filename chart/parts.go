@@ -8,13 +8,11 @@ import (
 
 // View is the part of a chart that is wanted, and the room for it.
 type View struct {
-	First, Last int // rows from the bottom, both included; 0 is the first or the last there is
-	From, To    int // columns, To not included; To 0 is all
-	Width       int // screen cells in a line
-	At          At  // where the work stands
-	// Brief leaves out what stands above and below the rows but one ruler: the
-	// caption, the second ruler and the key.
-	Brief bool
+	First, Last int  // rows from the bottom, both included; 0 is the first or the last there is
+	From, To    int  // columns, To not included; To 0 is all
+	Width       int  // screen cells in a line
+	At          At   // where the work stands
+	Brief       bool // an overview has no words: no size and no key
 }
 
 // clamped is the view with its defaults filled in, within the grid.

@@ -4,6 +4,8 @@
 package browse
 
 import (
+	"slices"
+
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -58,16 +60,33 @@ func (m Model) laidOut() Model {
 }
 
 // SetSize gives the screen its size. The first time it goes to the row in hand; later the
-// middle of what was seen stays.
+// middle of what was seen stays, or the peg in hand if that was seen.
 func (m Model) SetSize(width, height int) Model {
-	first, middle := m.width == 0, m.first+m.rows()/2
+	first, middle, col := m.width == 0, m.first+m.rows()/2, m.middle()
 	m.width, m.height = width, height
 	m = m.laidOut()
 	if first {
 		return m.here()
 	}
-	m.first = middle - m.rows()/2
+	m.first, m.part = middle-m.rows()/2, m.partOf(col)
 	return m.clamped()
+}
+
+// middle is the column in hand, if it is seen, or else the one in the middle.
+func (m Model) middle() int {
+	if !m.roomy {
+		return 0
+	}
+	w, hand := m.sheet.Parts()[m.part], m.chart.Hand(m.at)
+	if hand >= w.From && hand < w.To {
+		return hand
+	}
+	return (w.From + w.To) / 2
+}
+
+// partOf is the part with a column.
+func (m Model) partOf(col int) int {
+	return max(0, slices.IndexFunc(m.sheet.Parts(), func(w chart.Window) bool { return col < w.To }))
 }
 
 // Keys are the keys that mean something here.
@@ -192,11 +211,8 @@ func (m Model) zoneBefore() int {
 // here goes to the row in hand, and to the part with the peg in hand.
 func (m Model) here() Model {
 	m.first = m.at.Row - m.rows()/2
-	hand := m.chart.Hand(m.at)
-	for i, w := range m.sheet.Parts() {
-		if hand >= w.From && hand < w.To {
-			m.part = i
-		}
+	if hand := m.chart.Hand(m.at); hand >= 0 {
+		m.part = m.partOf(hand)
 	}
 	return m.clamped()
 }

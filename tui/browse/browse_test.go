@@ -214,7 +214,7 @@ func TestAWideChartIsSeenPartByPart(t *testing.T) {
 	m := open(t, mat(150, 33), plain, at, 80, 24)
 	assert.Contains(t, titleOf(m), "pegs 150 to ", "it opens with the peg in hand")
 	assert.Contains(t, m.View(), "▼")
-	assert.Contains(t, m.View(), "← → pegs")
+	assert.Contains(t, m.View(), "← → move")
 	next := press(m, "right")
 	assert.NotContains(t, titleOf(next), "pegs 150 to")
 	assert.NotContains(t, next.View(), "▼", "the peg in hand is in the other part")
@@ -291,6 +291,14 @@ func TestResizingKeepsThePlace(t *testing.T) {
 	m := press(opened(t, 80, 22), "up", "up", "up")
 	assert.Contains(t, titleOf(m), "rows 9 to 21")
 	assert.Contains(t, titleOf(m.SetSize(80, 30).SetSize(80, 22)), "rows 9 to 21")
+	assert.Contains(t, titleOf(m.SetSize(5, 2).SetSize(80, 22)), "rows 9 to 21")
+
+	wide := open(t, mat(60, 33), plain, working(13, 5), 100, 22) // row 13 runs right to left: peg 6 is in hand
+	require.NotContains(t, titleOf(wide), "pegs", "all are in view")
+	assert.Contains(t, wide.SetSize(50, 22).View(), "▼", "the peg in hand stays in view")
+	other := press(wide.SetSize(50, 22), "left", "left")
+	require.NotContains(t, other.View(), "▼")
+	assert.Equal(t, other.View(), other.SetSize(51, 22).SetSize(50, 22).View(), "and the other pegs where they are looked at")
 }
 
 func TestTheScreenFitsEverySize(t *testing.T) {

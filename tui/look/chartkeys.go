@@ -61,7 +61,7 @@ func (k ChartKeys) Line(cloth, wide bool) (most, always []Hint) {
 		zoom.Word, symbols = "cloth", []Hint{{k.Symbols, "symbols"}}
 	}
 	if wide && !cloth {
-		most = append(most, Hint{k.Left, ""}, Hint{k.Right, "pegs"})
+		most = []Hint{{k.Up, ""}, {k.Down, ""}, {k.Left, ""}, {k.Right, "move"}}
 	}
 	most = append(most, zoom, Hint{k.Here, "row in hand"}, Hint{k.NextZone, "zone"})
 	return append(most, symbols...), []Hint{{k.Help, "help"}, {k.Leave, "back"}}

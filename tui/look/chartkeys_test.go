@@ -36,9 +36,10 @@ func TestTheLastLineNamesAsManyKeysAsFit(t *testing.T) {
 		want        string
 	}{
 		{s, false, false, 80, "↑ ↓ rows  o cloth  space row in hand  z zone  s symbols  ? help  q back"},
-		{s, false, true, 80, "↑ ↓ rows  ← → pegs  o cloth  space row in hand  z zone  ? help  q back"},
+		{s, false, true, 80, "↑ ↓ ← → move  o cloth  space row in hand  z zone  s symbols  ? help  q back"},
 		{s, true, true, 80, "↑ ↓ rows  o chart  space row in hand  z zone  ? help  q back"},
 		{s, false, false, 40, "↑ ↓ rows  o cloth  ? help  q back"},
+		{s, false, true, 40, "↑ ↓ ← → move  o cloth  ? help  q back"},
 		{ascii, false, false, 40, "up down rows  o cloth  ? help  q back"},
 		{s, false, false, 16, "? help  q back"},
 		{s, false, false, 6, "? help"},
