@@ -17,16 +17,17 @@ import (
 //   - A dot that is smaller than a row shows the row in its middle. The scale is then
 //     chosen so that every row gets the same whole number of dots: ridges come out even.
 //   - A dot that is larger than a row, or a stitch, shows what prevails in its patch, and
-//     a patch is never less than 3/2 rows: ridges too fine to be seen run together
+//     a patch is never less than two rows: ridges too fine to be seen run together
 //     evenly. A picture that showed some and lost others would tell of ridges that the
 //     cloth has not.
 //   - Of a large patch only the middle is looked at, mostLooks rows and stitches of it, so
 //     that the largest piece costs no more than the picture has dots.
 
 const (
-	mostLooks  = 12  // rows, and stitches, of a patch that are looked at
-	leastPatch = 1.5 // rows or stitches in a patch that holds more than one
-	mostDots   = 2   // dots of a row: a small piece is not enlarged without end
+	mostLooks     = 12  // rows, and stitches, of a patch that are looked at
+	leastRows     = 2   // in a patch that holds more than one: garter is as even as it can be
+	leastStitches = 1.5 // in such a patch: what stands upright stays sharper
+	mostDots      = 2   // dots of a row: a small piece is not enlarged without end
 )
 
 // Relief is what the stitches under a dot show.
@@ -152,7 +153,7 @@ func (o *Overview) columns(count int) []span {
 	spans := make([]span, count)
 	per := o.dot / o.size.stitch
 	for i := range spans {
-		spans[i] = patch(float64(o.view.From)+(float64(i)+0.5)*per, per, o.view.From, o.view.To)
+		spans[i] = patch(float64(o.view.From)+(float64(i)+0.5)*per, per, leastStitches, o.view.From, o.view.To)
 	}
 	return spans
 }
@@ -163,17 +164,17 @@ func (o *Overview) rowsUnder(i int) rowsSpan {
 	middle, zone := o.size.rowAt(p, o.bottom+(float64(i)+0.5)*o.dot)
 	z := &p.Zones[zone]
 	from, to := max(z.First, o.view.First)-1, min(z.Last, o.view.Last)
-	s := patch(middle, o.dot/o.size.rows[zone], from, to)
+	s := patch(middle, o.dot/o.size.rows[zone], leastRows, from, to)
 	return rowsSpan{span: s, zone: zone, row: min(to, max(from+1, int(middle)+1))}
 }
 
 // patch is what a dot covers along one axis: so many rows or columns about its middle,
-// within [from, to).
-func patch(middle, per float64, from, to int) span {
+// within [from, to); the least is for patches of more than one.
+func patch(middle, per, least float64, from, to int) span {
 	if per <= 1+1e-9 {
 		return span{min(to-1, max(from, int(middle))), []float64{1}}
 	}
-	per = max(per, leastPatch)
+	per = max(per, least)
 	low := max(float64(from), min(middle-per/2, float64(to)-per)) // at an edge it is moved, not cut
 	high := min(float64(to), low+per)
 	s := span{from: min(to-1, int(low))}

@@ -32,7 +32,13 @@ func garter(pegs, rows int) pattern.Plan {
 // its first line.
 func extent(o *chart.Overview) (wide, high int) {
 	for _, line := range o.Lines(chart.View{}) {
-		if n := strings.Count(line, "░") + strings.Count(line, "▒") + strings.Count(line, "█") + strings.Count(line, "▀"); n > 0 {
+		n := 0
+		for _, r := range line {
+			if strings.ContainsRune("░▒█▀▄", r) {
+				n++
+			}
+		}
+		if n > 0 {
 			wide, high = n, high+2
 		}
 	}
@@ -77,12 +83,25 @@ func TestAPictureHasTheProportionsOfTheCloth(t *testing.T) {
 }
 
 func TestAZoneHasTheHeightOfItsOwnGauge(t *testing.T) {
-	plan := plain(30, 20)
-	plan.Gauge = pattern.Gauge{Stitches: 10, Rows: 10}
-	plan.Gauges = []pattern.Gauge{{Name: "tall", Rows: 5}}
-	plan.Zones[0].Gauge = "tall"
-	wide, high := extent(build(t, plan, chart.Style{}).Overview(chart.View{Width: 80, Brief: true}, 60))
-	assert.InDelta(t, 40.0/30, float64(high)/float64(wide), 0.05)
+	seed := patterntest.Drawn(strings.Repeat("|-", 32), strings.Repeat("-|", 32))
+	seed.Zones[0].Rows = 32
+	for _, tt := range []struct {
+		name string
+		plan pattern.Plan
+		own  pattern.Gauge
+		want float64 // the height by the width
+	}{
+		{"rows of its own", plain(30, 20), pattern.Gauge{Name: "own", Rows: 5}, 40.0 / 30},
+		{"garter rows of its own", garter(30, 20), pattern.Gauge{Name: "own", GarterRows: 5}, 40.0 / 30},
+		{"what its gauge does not say is the piece's", plain(30, 20), pattern.Gauge{Name: "own", GarterRows: 5}, 20.0 / 30},
+		{"seed is no garter", seed, pattern.Gauge{Name: "own", GarterRows: 5}, 0.5},
+	} {
+		tt.plan.Gauge = pattern.Gauge{Stitches: 10, Rows: 10, GarterRows: 20}
+		tt.plan.Gauges = []pattern.Gauge{tt.own}
+		tt.plan.Zones[0].Gauge = "own"
+		wide, high := extent(build(t, tt.plan, chart.Style{}).Overview(chart.View{Width: 80, Brief: true}, 60))
+		assert.InDelta(t, tt.want, float64(high)/float64(wide), 0.06, tt.name)
+	}
 }
 
 func TestThePictureSaysWhereItsProportionsComeFrom(t *testing.T) {
@@ -255,6 +274,28 @@ func TestAPictureLooksLikeTheCloth(t *testing.T) {
 		key   ░ knit   █ purl   · to come
 	`), c.Overview(chart.View{Width: 60, At: at}, 14).Lines(chart.View{First: 3, Last: 8}),
 		"rows to come are faint, the row in hand is marked, and what the chart shows")
+}
+
+func TestZonesAreNamedWhereThePictureNeedNotBeMuchSmaller(t *testing.T) {
+	c := build(t, patterntest.Frame(40, 3, 3, 27), chart.Style{})
+	low, high := c.Overview(chart.View{Width: 60}, 14).Lines(chart.View{}), c.Overview(chart.View{Width: 60}, 60).Lines(chart.View{})
+	assert.Contains(t, strings.Join(low, "\n"), "╮ bottom border")
+	assert.NotContains(t, strings.Join(high, "\n"), "border")
+	assert.Greater(t, safetext.Width(high[1]), 55)
+}
+
+func TestWhatTheChartShowsIsMarkedBesideTheCloth(t *testing.T) {
+	plan := plain(20, 20)
+	plan.Gauge = pattern.Gauge{Stitches: 10, Rows: 10}
+	o := build(t, plan, chart.Style{}).Overview(chart.View{Width: 60, Brief: true}, 21)
+	for _, seen := range [][2]int{{1, 5}, {6, 6}, {16, 20}} {
+		for i, line := range o.Lines(chart.View{First: seen[0], Last: seen[1]}) {
+			if row := 20 - i; row >= 1 {
+				assert.Equal(t, row >= seen[0] && row <= seen[1], []rune(line + "    ")[3] == '│', "row %d, %v", row, seen)
+			}
+		}
+	}
+	assert.NotContains(t, strings.SplitN(o.Lines(chart.View{})[3], "░", 2)[0], "│", "nothing is seen elsewhere")
 }
 
 // shaded shows dots as text.

@@ -52,6 +52,8 @@ func TestANarrowSheetPointsAtThePegInHand(t *testing.T) {
 		▸ 4 → ━━─│─│─━━
 		      ┃┃│─│─│┃┃ ← 3
 	`), append(leaf.Head, leaf.Rows...))
+	assert.Contains(t, s.Leaf(s.Parts()[0], 4, 7).Head[1], "▼")
+	assert.Contains(t, s.Leaf(s.Parts()[0], 1, 4).Head[1], "▼")
 	assert.NotContains(t, s.Leaf(s.Parts()[0], 5, 7).Head[1], "▼", "the row in hand is not seen")
 }
 

@@ -221,6 +221,9 @@ func TestAWideChartIsSeenPartByPart(t *testing.T) {
 	assert.Equal(t, m.View(), press(m, "right", "left", "left").View())
 	assert.Equal(t, m.View(), press(m, "right", "space").View())
 	assert.Contains(t, titleOf(press(m, "right", "right", "right", "right")), " to 1 ")
+	for done := range 150 {
+		require.Contains(t, open(t, mat(150, 33), plain, working(12, done), 80, 24).View(), "▼", "with %d done", done)
+	}
 }
 
 func TestEverySetOfSymbolsComesInTurn(t *testing.T) {
@@ -243,6 +246,16 @@ func TestTheWholeClothIsSeenAndWhereTheWorkStands(t *testing.T) {
 	assert.NotEqual(t, m.View(), moved.View(), "what the chart would show moves along the cloth")
 	assert.Equal(t, m.View(), press(moved, "space").View())
 	assert.Contains(t, press(m, "s").View(), "12 ▸", "symbols change nothing here")
+}
+
+// In the whole cloth a key goes as far as the eye sees it go: a line.
+func TestInTheClothAKeyGoesALine(t *testing.T) {
+	m := open(t, mat(20, 400), plain, working(200, 0), 80, 24)
+	assert.Contains(t, titleOf(press(m, "up")), "rows 194 to")
+	m = press(m, "o")
+	moved := press(m, "up")
+	assert.NotEqual(t, m.View(), moved.View())
+	assert.Contains(t, titleOf(press(moved, "o")), "rows 213 to", "20 rows a line")
 }
 
 func TestBeforeTheFirstRowAndAfterTheLast(t *testing.T) {
