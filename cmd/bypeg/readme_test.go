@@ -12,6 +12,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/lipgloss"
 	"github.com/muesli/termenv"
 	"github.com/stretchr/testify/assert"
@@ -72,13 +73,32 @@ func picture(t *testing.T, what string) string {
 	if scene, ok := strings.CutPrefix(what, "screen: "); ok {
 		return block(screenshot(t, scene))
 	}
-	require.Equal(t, "keys", what)
+	if talk, ok := strings.CutPrefix(what, "talk: bypeg "); ok {
+		return block(talked(t, talk))
+	}
+	keys, ok := map[string][]key.Binding{
+		"keys": look.NewWorkKeys().All(), "keys of the shelf": look.NewShelfKeys().All(), "keys of the chart": look.NewChartKeys().All(),
+	}[what]
+	require.True(t, ok, what)
 	var b strings.Builder
 	b.WriteString("| key | does |\n| --- | --- |\n")
-	for _, k := range look.NewWorkKeys().All() {
+	for _, k := range keys {
 		fmt.Fprintf(&b, "| <kbd>%s</kbd> | %s |\n", k.Help().Key, k.Help().Desc)
 	}
 	return b.String()
+}
+
+// talked is a talk: a command, a bar, and what is typed: "work quay-mat --plain | row, peg 3".
+func talked(t *testing.T, talk string) string {
+	command, typed, _ := strings.Cut(talk, " | ")
+	in, err := os.CreateTemp(t.TempDir(), "typed")
+	require.NoError(t, err)
+	defer in.Close()
+	_, err = in.WriteString(strings.ReplaceAll(typed, ", ", "\n") + "\n")
+	require.NoError(t, err)
+	_, err = in.Seek(0, io.SeekStart)
+	require.NoError(t, err)
+	return outputOf(t, in, append(strings.Fields(command), "--data", t.TempDir())...)
 }
 
 // trimEnds takes blanks from the ends of lines.
@@ -91,7 +111,9 @@ func trimEnds(text string) string {
 }
 
 // output is what a command prints, on stdout and stderr.
-func output(t *testing.T, args ...string) string {
+func output(t *testing.T, args ...string) string { return outputOf(t, nil, args...) }
+
+func outputOf(t *testing.T, in *os.File, args ...string) string {
 	t.Helper()
 	t.Setenv("LC_ALL", "C.UTF-8")
 	t.Chdir(filepath.Join("..", ".."))
@@ -103,7 +125,7 @@ func output(t *testing.T, args ...string) string {
 		defer close(read)
 		_, _ = io.Copy(&b, r)
 	}()
-	run(args, nil, w, w)
+	run(args, in, w, w)
 	require.NoError(t, w.Close())
 	<-read
 	t.Chdir(filepath.Join("cmd", "bypeg"))
