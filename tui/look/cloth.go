@@ -2,6 +2,7 @@ package look
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -19,6 +20,7 @@ type cloth struct {
 	knit, purl [5]string
 	ground     string // what a row to come goes back to
 	strength   float64
+	of256      bool // of the 256 colours that many terminals have
 }
 
 var (
@@ -30,7 +32,7 @@ var (
 	onAny   = cloth{knit: onDark.knit, purl: onDark.purl, ground: "#787878", strength: 0.3}
 	onLight = cloth{
 		knit:   [5]string{"#928c84", "#6392ad", "#9f80b7", "#a9874d", "#6e9674"},
-		purl:   [5]string{"#38342e", "#173f56", "#452560", "#4d370c", "#234428"},
+		purl:   [5]string{"#38342e", "#101f4a", "#452560", "#3f2a06", "#234428"},
 		ground: "#f4f2ee", strength: 0.35,
 	}
 	strongOnDark = cloth{
@@ -46,12 +48,19 @@ var (
 	cloths = map[Theme]*cloth{Auto: &onAny, Dark: &onDark, Light: &onLight, Contrast: &strongOnDark, ContrastLight: &strongOnLight}
 )
 
-// clothFor are the colours of a theme, or none where the terminal has too few.
+// clothFor are the colours of a theme, or none where the terminal has too few. Among 256
+// they are the nearest.
 func clothFor(r *lipgloss.Renderer, theme Theme) *cloth {
-	if p := r.ColorProfile(); p != termenv.TrueColor && p != termenv.ANSI256 {
+	c := cloths[theme]
+	switch profile := r.ColorProfile(); {
+	case c == nil || profile != termenv.TrueColor && profile != termenv.ANSI256:
 		return nil
+	case profile == termenv.ANSI256:
+		of256 := *c
+		of256.of256 = true
+		return &of256
 	}
-	return cloths[theme]
+	return c
 }
 
 // colour is the colour of a dot that is something.
@@ -67,18 +76,49 @@ func (c *cloth) colour(d chart.Dot) lipgloss.Color {
 	if d.Coming {
 		colour = mix(c.ground, colour, c.strength)
 	}
+	if c.of256 {
+		colour = nearest(colour)
+	}
 	return lipgloss.Color(colour)
 }
 
 // mix is a colour on the way from a to b.
 func mix(a, b string, share float64) string {
-	var parts [3]int64
-	for i := range parts {
-		x, _ := strconv.ParseInt(a[1+2*i:3+2*i], 16, 16)
-		y, _ := strconv.ParseInt(b[1+2*i:3+2*i], 16, 16)
-		parts[i] = x + int64(share*float64(y-x))
+	x, y := rgb(a), rgb(b)
+	for i := range x {
+		x[i] += int(share * float64(y[i]-x[i]))
 	}
-	return fmt.Sprintf("#%02x%02x%02x", parts[0], parts[1], parts[2])
+	return fmt.Sprintf("#%02x%02x%02x", x[0], x[1], x[2])
+}
+
+func rgb(colour string) (parts [3]int) {
+	for i := range parts {
+		n, _ := strconv.ParseUint(colour[1+2*i:3+2*i], 16, 8) // the palettes are right: a test reads them
+		parts[i] = int(n)
+	}
+	return parts
+}
+
+// nearest is the number of the colour among 256 that is nearest, those left out that every
+// terminal has its own of. Greys stay greys, which a cloth needs more than hues.
+func nearest(colour string) string {
+	steps := []int{0, 95, 135, 175, 215, 255}
+	want := rgb(colour)
+	best, least := 0, math.MaxInt
+	for n := 16; n < 256; n++ {
+		has := [3]int{8 + 10*(n-232), 8 + 10*(n-232), 8 + 10*(n-232)}
+		if n < 232 {
+			has = [3]int{steps[(n-16)/36], steps[(n-16)/6%6], steps[(n-16)%6]}
+		}
+		far := 0
+		for i := range has {
+			far += (has[i] - want[i]) * (has[i] - want[i])
+		}
+		if far < least {
+			best, least = n, far
+		}
+	}
+	return strconv.Itoa(best)
 }
 
 // PaintDots draws n cells of an overview, or tells that there are no colours for it.

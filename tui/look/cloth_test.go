@@ -2,6 +2,7 @@ package look
 
 import (
 	"io"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -41,6 +42,30 @@ func TestTheClothIsSeenOnEveryGroundAndItsPurlsOnItsKnits(t *testing.T) {
 				assert.Less(t, contrast(t, string(c.colour(d)), c.ground), contrast(t, worked, c.ground), "%s: what is to come is fainter", theme)
 			}
 		}
+	}
+}
+
+// The 256 colours are coarse: what is knit and what is purl must stay two things there,
+// worked and to come.
+func TestAmong256ColoursKnitAndPurlStayTwoThings(t *testing.T) {
+	r := lipgloss.NewRenderer(io.Discard)
+	r.SetColorProfile(termenv.ANSI256)
+	for theme := range cloths {
+		c := clothFor(r, theme)
+		for g := range chart.Ground(len(c.knit)) {
+			seen := func(relief chart.Relief, coming bool) string {
+				return xterm(t, string(c.colour(chart.Dot{Relief: relief, Ground: g, Coming: coming})))
+			}
+			assert.GreaterOrEqual(t, contrast(t, seen(chart.Flat, false), seen(chart.Raised, false)), 2.5, "%s: ground %d", theme, g)
+			assert.GreaterOrEqual(t, contrast(t, seen(chart.Flat, true), seen(chart.Raised, true)), 1.2, "%s: ground %d to come", theme, g)
+		}
+	}
+}
+
+func TestTheNearestOf256(t *testing.T) {
+	for n := 16; n < 256; n++ {
+		colour := xterm(t, strconv.Itoa(n))
+		assert.Equal(t, colour, xterm(t, nearest(colour)))
 	}
 }
 
