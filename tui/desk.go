@@ -13,7 +13,6 @@ import (
 	"bypeg/pattern/safetext"
 	"bypeg/tui/save"
 	"bypeg/tui/track"
-	"bypeg/tui/work"
 )
 
 // Desk is where pieces are opened and laid away. One piece is open at a time, and the
@@ -356,7 +355,7 @@ func (d *Desk) Adopt(o *Opened) (*Opened, error) {
 }
 
 // Start begins the work on what was opened: from now on every change is saved.
-func (d *Desk) Start(o *Opened) work.Piece {
+func (d *Desk) Start(o *Opened) track.Piece {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	h := retell(o.Opening.History, o.Order.Pattern)
@@ -364,7 +363,7 @@ func (d *Desk) Start(o *Opened) work.Piece {
 		h.first, h.events = o.Opening.Place, nil
 	}
 	d.inHand = d.tracker(o, h)
-	w := work.Piece{
+	w := track.Piece{
 		Title: d.piece.Title(), Tracker: d.inHand, Held: o.Opening.LookOnly,
 		Notes: h.notes, Purpose: h.purpose, Moments: h.moments, Notices: slices.Clone(o.Opening.Notices),
 	}

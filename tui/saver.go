@@ -4,7 +4,6 @@ import (
 	"bypeg/pattern"
 	"bypeg/tui/save"
 	"bypeg/tui/track"
-	"bypeg/tui/work"
 )
 
 // acts are the records that are changes of place, as the tracker knows them.
@@ -83,7 +82,7 @@ func (s saver) words(kind save.Kind, at pattern.Place, text string) {
 
 func (s saver) Retry() { s.writer.Retry() }
 
-func (s saver) Next() (work.Saved, bool) {
+func (s saver) Next() (track.Saved, bool) {
 	ack, ok := <-s.writer.Acks()
-	return work.Saved{Through: int(ack.Through), Err: ack.Err, Notice: ack.Notice}, ok
+	return track.Saved{Through: int(ack.Through), Err: ack.Err, Notice: ack.Notice}, ok
 }

@@ -6,7 +6,6 @@ import (
 	"bypeg/tui/ask"
 	"bypeg/tui/plain"
 	"bypeg/tui/save"
-	"bypeg/tui/work"
 )
 
 // Talk works a piece on the desk line by line, as Model does it screen by screen: first
@@ -26,7 +25,7 @@ func Talk(d *Desk, o *Opened, c *plain.Console, options plain.Options) error {
 
 // Look says what is to be done now, and no more. The piece was opened to look only.
 func Look(d *Desk, o *Opened, c *plain.Console) error {
-	p := spoken(d.Start(o))
+	p := plain.Piece{Piece: d.Start(o)}
 	p.Held = "" // nobody asked to work it
 	plain.New(p, c, plain.Options{}).Close()
 	return c.Err()
@@ -95,7 +94,7 @@ func (t talk) choose(q ask.Question) (int, bool) {
 func (t talk) work(o *Opened) (*Opened, error) {
 	var moved *Opened
 	var failed error
-	p := spoken(t.desk.Start(o))
+	p := plain.Piece{Piece: t.desk.Start(o)}
 	if o.Opening.Held {
 		p.Moved = func() bool {
 			now, mine, err := t.desk.TakeOver()
@@ -121,26 +120,6 @@ func (t talk) work(o *Opened) (*Opened, error) {
 		}
 		talk.FolderGone()
 	}
-}
-
-// spoken is a piece as a talk knows it.
-func spoken(w work.Piece) plain.Piece {
-	p := plain.Piece{
-		Title: w.Title, Tracker: w.Tracker, Notes: w.Notes, Purpose: w.Purpose, Moments: w.Moments,
-		Notices: w.Notices, Held: w.Held,
-	}
-	if w.Saver != nil {
-		p.Saver = spokenSaver{w.Saver}
-	}
-	return p
-}
-
-// spokenSaver is the work screen's saver as a talk knows it.
-type spokenSaver struct{ work.Saver }
-
-func (s spokenSaver) Next() (plain.Saved, bool) {
-	w, ok := s.Saver.Next()
-	return plain.Saved(w), ok
 }
 
 // Look opens a piece to look only, without its lock: it changes nothing.

@@ -147,6 +147,6 @@ func screenshot(t *testing.T, scene string) string {
 	r.SetColorProfile(termenv.Ascii)
 	at := pattern.Place{Phase: pattern.Working, Row: row, Done: done}
 	tr := track.New(pattern.Order{Pattern: p, Way: p.Way}, at, track.DefaultLead)
-	screen := work.New(work.Piece{Title: p.Title, Tracker: tr}, look.NewStyle(r, look.Dark, chart.Bars, false), look.NewWorkKeys(), work.Options{Now: time.Now})
+	screen := work.New(track.Piece{Title: p.Title, Tracker: tr}, look.NewStyle(r, look.Dark, chart.Bars, false), look.NewWorkKeys(), work.Options{Now: time.Now})
 	return screen.SetSize(width, height).View()
 }

@@ -14,7 +14,7 @@ import (
 
 // saving is what is known of the way to the disk.
 type saving struct {
-	heard   chan Saved
+	heard   chan track.Saved
 	puts    int
 	through int
 	queue   []change // not yet on the disk
@@ -42,12 +42,12 @@ func (s *saving) put(c change) {
 func (s *saving) waiting() int { return s.puts - s.through }
 
 // hearken brings the disk's words into a channel. A panic on the way becomes a word too.
-func hearken(ctx context.Context, from Saver) chan Saved {
-	heard := make(chan Saved)
+func hearken(ctx context.Context, from track.Saver) chan track.Saved {
+	heard := make(chan track.Saved)
 	if from == nil {
 		return heard
 	}
-	tell := func(w Saved) {
+	tell := func(w track.Saved) {
 		select {
 		case heard <- w:
 		case <-ctx.Done():
@@ -57,7 +57,7 @@ func hearken(ctx context.Context, from Saver) chan Saved {
 		defer close(heard)
 		defer func() {
 			if r := recover(); r != nil {
-				tell(Saved{Err: fmt.Errorf("saving stopped: %v", r)})
+				tell(track.Saved{Err: fmt.Errorf("saving stopped: %v", r)})
 			}
 		}()
 		for ctx.Err() == nil {
@@ -100,7 +100,7 @@ func (t *Talk) settle() {
 }
 
 // hear takes the disk's word, or that there are no more of them.
-func (t *Talk) hear(w Saved, ok bool) {
+func (t *Talk) hear(w track.Saved, ok bool) {
 	s := &t.saving
 	if !ok {
 		s.ended, s.heard, s.err = true, nil, s.last

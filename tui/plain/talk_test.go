@@ -34,10 +34,10 @@ type disk struct {
 	words  []string
 	puts   int
 	safe   int
-	acks   chan plain.Saved
+	acks   chan track.Saved
 }
 
-func newDisk() *disk { return &disk{acks: make(chan plain.Saved, 10_000)} }
+func newDisk() *disk { return &disk{acks: make(chan track.Saved, 10_000)} }
 
 func (d *disk) Put(e track.Event) { d.take(func() { d.events = append(d.events, e) }) }
 
@@ -66,10 +66,10 @@ func (d *disk) Retry() {
 	if d.full == nil {
 		d.safe = d.puts
 	}
-	d.acks <- plain.Saved{Through: d.safe, Err: d.full}
+	d.acks <- track.Saved{Through: d.safe, Err: d.full}
 }
 
-func (d *disk) Next() (plain.Saved, bool) {
+func (d *disk) Next() (track.Saved, bool) {
 	w, ok := <-d.acks
 	return w, ok
 }
@@ -120,7 +120,7 @@ func answers(t testing.TB, p plain.Piece, typed ...string) []string {
 
 func piece(t testing.TB, place pattern.Place) (plain.Piece, *disk) {
 	d := newDisk()
-	return plain.Piece{Title: "Weir Mat", Tracker: track.New(frame(t), place, 2), Saver: d}, d
+	return plain.Piece{Piece: track.Piece{Title: "Weir Mat", Tracker: track.New(frame(t), place, 2), Saver: d}}, d
 }
 
 func TestOpeningSaysAllThatIsToBeKnown(t *testing.T) {
@@ -249,7 +249,7 @@ func TestAStepIsToldOnlyOnceItIsOnTheDisk(t *testing.T) {
 	defer typed.Close()
 	out := &heard{}
 	c := plain.NewConsole(t.Context(), in, out, plain.Terminal{Prompt: "> "})
-	talk := plain.New(plain.Piece{Title: "Weir Mat", Tracker: track.New(frame(t), at(6, 4), 2), Saver: d}, c, plain.Options{Slow: time.Millisecond})
+	talk := plain.New(plain.Piece{Piece: track.Piece{Title: "Weir Mat", Tracker: track.New(frame(t), at(6, 4), 2), Saver: d}}, c, plain.Options{Slow: time.Millisecond})
 	defer talk.Close()
 	ended := make(chan plain.Ending)
 	go func() { ended <- talk.Run() }()
@@ -363,7 +363,7 @@ func TestASaverThatPanicsIsAWordToo(t *testing.T) {
 
 type panicking struct{ *disk }
 
-func (panicking) Next() (plain.Saved, bool) { panic("torn wire") }
+func (panicking) Next() (track.Saved, bool) { panic("torn wire") }
 
 func TestOutputThatFailsEndsTheTalk(t *testing.T) {
 	p, d := piece(t, at(6, 4))
@@ -460,7 +460,7 @@ func TestAnyCommandsLeadWhereTheTrackerLeads(t *testing.T) {
 		}
 		d := newDisk()
 		got := track.New(o, pattern.Start(), track.DefaultLead)
-		lines, _ := said(t, plain.Piece{Title: p.Title, Tracker: got, Saver: d}, typed...)
+		lines, _ := said(t, plain.Piece{Piece: track.Piece{Title: p.Title, Tracker: got, Saver: d}}, typed...)
 		require.Equal(rt, want.Place(), got.Place())
 		require.Equal(rt, events, d.events)
 		for _, line := range lines {

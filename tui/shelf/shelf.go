@@ -8,13 +8,11 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/bubbles/cursor"
 	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"bypeg/pattern"
-	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
 	"bypeg/tui/track"
 )
@@ -89,10 +87,7 @@ type Model struct {
 
 // New is the shelf with its stock, as it is at that time.
 func New(stock Stock, style *look.Style, keys look.ShelfKeys, now time.Time) Model {
-	in := textinput.New()
-	in.Prompt = ""
-	in.Cursor.SetMode(cursor.CursorStatic)
-	return Model{stock: stock, style: style, keys: keys, now: now, input: in}
+	return Model{stock: stock, style: style, keys: keys, now: now, input: look.NewField()}
 }
 
 // Restock lays other things on the shelf. The hand stays where it was.
@@ -324,17 +319,14 @@ func (m Model) question() string {
 
 // typeInto takes a key while the field is there.
 func (m Model) typeInto(k tea.KeyMsg) (Model, look.Wish) {
-	switch k.Type {
-	case tea.KeyEsc, tea.KeyCtrlC:
+	var became look.Typed
+	m.input, became = look.TypeInto(m.input, k, m.overlay == middleOverlay)
+	switch became {
+	case look.Dropped:
 		m.overlay = noOverlay
-		return m, nil
-	case tea.KeyEnter:
+	case look.Kept:
 		return m.typed(strings.TrimSpace(m.input.Value()))
-	case tea.KeyRunes, tea.KeySpace:
-		k.Runes = []rune(safetext.Clean(string(k.Runes)))
-		k.Paste = false // it is clean, and a field of text
 	}
-	m.input, _ = m.input.Update(k)
 	return m, nil
 }
 

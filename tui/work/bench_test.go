@@ -8,7 +8,7 @@ import (
 
 	"bypeg/pattern"
 	"bypeg/pattern/patterntest"
-	"bypeg/tui/work"
+	"bypeg/tui/track"
 )
 
 // BenchmarkStepAndView is a key pressed, saved and drawn at 80 x 24. It must take at
@@ -22,7 +22,7 @@ func BenchmarkStepAndView(b *testing.B) {
 			for b.Loop() {
 				d.press(space)
 				n++
-				d.says(work.Saved{Through: n})
+				d.says(track.Saved{Through: n})
 				drawn += len(d.model.View())
 				if n%100 == 0 {
 					d.press(rune_('u'))

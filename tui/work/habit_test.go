@@ -18,7 +18,7 @@ import (
 )
 
 // at a clock of its own, with options.
-func openWith(t testing.TB, p work.Piece, o work.Options) *desk {
+func openWith(t testing.TB, p track.Piece, o work.Options) *desk {
 	d := newDisk()
 	k := &desk{t: t, disk: d, now: noon}
 	o.Now = func() time.Time { return k.now }
@@ -29,9 +29,9 @@ func openWith(t testing.TB, p work.Piece, o work.Options) *desk {
 	return k
 }
 
-func clothAt(t testing.TB, place pattern.Place) work.Piece {
+func clothAt(t testing.TB, place pattern.Place) track.Piece {
 	p := cloth(t)
-	return work.Piece{Title: p.Title, Tracker: track.New(pattern.Order{Pattern: p, Way: p.Way}, place, track.DefaultLead)}
+	return track.Piece{Title: p.Title, Tracker: track.New(pattern.Order{Pattern: p, Way: p.Way}, place, track.DefaultLead)}
 }
 
 // after lets time pass, then presses a key.
@@ -148,7 +148,7 @@ func TestNotesAndChangesOnPurposeAreKept(t *testing.T) {
 	d.press(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("\x1b[2J red"), Paste: true}, enter)
 	assert.Equal(t, []string{"18: blue from here[2J red"}, d.disk.notes)
 	assert.Contains(t, d.model.View(), "(│)", "a note is on its way to the disk as a step is")
-	d.says(work.Saved{Through: 1})
+	d.says(track.Saved{Through: 1})
 	assert.Contains(t, d.model.View(), "[│]")
 	assert.Contains(t, d.model.View(), "note: blue from here[2J red")
 	d.press(space, space)
@@ -179,7 +179,7 @@ func TestLargePrintSaysWhatTheSmallScreenSays(t *testing.T) {
 	assert.Contains(t, d.model.View(), "peg [17] to 16")
 	d.press(space)
 	assert.Contains(t, d.model.View(), "peg (16)", "round until it is saved")
-	d.says(work.Saved{Through: 1})
+	d.says(track.Saved{Through: 1})
 	assert.Contains(t, d.model.View(), "peg [16]")
 	assert.Contains(t, d.model.View(), "THEN  purl 2")
 	d.press(rune_('l'))
@@ -230,7 +230,7 @@ func TestAStepChangesThreeLinesAtMost(t *testing.T) {
 				before, from := strings.Split(d.model.View(), "\n"), d.model.Tracker().Place()
 				window := ruler(before)
 				d.press(space)
-				d.says(work.Saved{Through: len(d.disk.put)})
+				d.says(track.Saved{Through: len(d.disk.put)})
 				after := strings.Split(d.model.View(), "\n")
 				if d.model.Tracker().Place().Done == 0 || ruler(after) != window {
 					continue // a row's end, where the fabric grows; another window

@@ -30,10 +30,10 @@ type disk struct {
 	put     []track.Event
 	notes   []string
 	retries int
-	words   chan work.Saved
+	words   chan track.Saved
 }
 
-func newDisk() *disk { return &disk{words: make(chan work.Saved, 1)} }
+func newDisk() *disk { return &disk{words: make(chan track.Saved, 1)} }
 
 func (d *disk) Put(e track.Event) { d.put = append(d.put, e) }
 func (d *disk) Note(at pattern.Place, text string) {
@@ -41,7 +41,7 @@ func (d *disk) Note(at pattern.Place, text string) {
 }
 func (d *disk) Purpose(_ pattern.Place, text string) { d.notes = append(d.notes, "on purpose: "+text) }
 func (d *disk) Retry()                               { d.retries++ }
-func (d *disk) Next() (work.Saved, bool) {
+func (d *disk) Next() (track.Saved, bool) {
 	w, ok := <-d.words
 	return w, ok
 }
@@ -87,7 +87,7 @@ func openPiece(t testing.TB, o pattern.Order, at pattern.Place, s *look.Style, w
 	k := &desk{t: t, disk: d, now: noon}
 	chosen := options
 	chosen.Now = func() time.Time { return k.now }
-	m := work.New(work.Piece{Title: o.Pattern.Title, Tracker: track.New(o, at, track.DefaultLead), Saver: d}, s, look.NewWorkKeys(), chosen)
+	m := work.New(track.Piece{Title: o.Pattern.Title, Tracker: track.New(o, at, track.DefaultLead), Saver: d}, s, look.NewWorkKeys(), chosen)
 	k.model = m.SetSize(width, height)
 	return k
 }
@@ -114,11 +114,11 @@ func (d *desk) knit(pegs int) {
 		d.now = d.now.Add(3 * time.Second)
 		d.press(space)
 	}
-	d.says(work.Saved{Through: len(d.disk.put)})
+	d.says(track.Saved{Through: len(d.disk.put)})
 }
 
 // says lets the disk say its word.
-func (d *desk) says(w work.Saved) look.Wish {
+func (d *desk) says(w track.Saved) look.Wish {
 	d.disk.words <- w
 	var wish look.Wish
 	d.model, wish, d.cmd = d.model.Update(d.model.Init()())

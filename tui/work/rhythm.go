@@ -23,7 +23,7 @@ type rhythm struct {
 // pauseAfter is how long the hands must lie still for a pause.
 const pauseAfter = 5 * time.Minute
 
-func newRhythm(o Options, p Piece) rhythm {
+func newRhythm(o Options, p track.Piece) rhythm {
 	r := rhythm{options: o}
 	for _, m := range p.Moments {
 		r.pace = r.pace.Mark(m)

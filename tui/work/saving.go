@@ -30,8 +30,8 @@ type saving struct {
 // savedMsg brings the disk's word, and from whom: a word that was on its way when
 // another piece was opened must not count for that one.
 type savedMsg struct {
-	from Saver
-	Saved
+	from track.Saver
+	track.Saved
 }
 
 // lateMsg comes some time after the change of that number was put.
@@ -40,7 +40,7 @@ type lateMsg int
 // pending tells whether anything shown is not on the disk yet.
 func (s saving) pending() bool { return s.through < s.put }
 
-func (s saving) hear(w Saved) saving {
+func (s saving) hear(w track.Saved) saving {
 	s.through = max(s.through, w.Through)
 	s.err = w.Err
 	s.gone = s.gone && w.Err != nil
@@ -63,7 +63,7 @@ func (m Model) listen() tea.Cmd {
 	return func() (msg tea.Msg) {
 		defer func() {
 			if r := recover(); r != nil {
-				msg = savedMsg{saver, Saved{Err: fmt.Errorf("saving stopped: %v", r)}}
+				msg = savedMsg{saver, track.Saved{Err: fmt.Errorf("saving stopped: %v", r)}}
 			}
 		}()
 		if w, ok := saver.Next(); ok {

@@ -11,15 +11,15 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"bypeg/pattern"
-	"bypeg/tui/work"
+	"bypeg/tui/track"
 )
 
 // TestEveryStateHasAShape looks at frames without colours, bold or reverse: what differs
 // in state must differ there too, in both sets of signs and at both widths.
 func TestEveryStateHasAShape(t *testing.T) {
 	unsaved := func(d *desk) { d.press(space) }
-	failed := func(d *desk) { d.press(space); d.says(work.Saved{Err: full(at(18, 9))}) }
-	saved := func(d *desk) { d.press(space); d.says(work.Saved{Through: 1}) }
+	failed := func(d *desk) { d.press(space); d.says(track.Saved{Err: full(at(18, 9))}) }
+	saved := func(d *desk) { d.press(space); d.says(track.Saved{Through: 1}) }
 	states := []struct {
 		name string
 		at   pattern.Place
@@ -80,10 +80,10 @@ func TestEveryViewFitsEverySize(t *testing.T) {
 			d.press(rune_('n'))
 			d.types("a note that is longer than many a line of a terminal has room for")
 		},
-		"trouble": func(d *desk) { d.press(space); d.says(work.Saved{Err: full(at(18, 9))}) },
+		"trouble": func(d *desk) { d.press(space); d.says(track.Saved{Err: full(at(18, 9))}) },
 		"notices": func(d *desk) {
-			d.says(work.Saved{Notice: "1 of 4,711 lines can't be read. Your place is not affected."})
-			d.says(work.Saved{Notice: "an interrupted line was skipped; nothing saved was lost"})
+			d.says(track.Saved{Notice: "1 of 4,711 lines can't be read. Your place is not affected."})
+			d.says(track.Saved{Notice: "an interrupted line was skipped; nothing saved was lost"})
 		},
 	}
 	step := 1

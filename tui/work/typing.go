@@ -6,25 +6,16 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/cursor"
-	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"bypeg/pattern"
 	"bypeg/pattern/safetext"
+	"bypeg/tui/look"
 	"bypeg/tui/track"
 )
 
 // noteLimit is how many letters a note may have.
 const noteLimit = 500
-
-// newField is the field of text. Nothing in it blinks.
-func newField() textinput.Model {
-	in := textinput.New()
-	in.Prompt = ""
-	in.Cursor.SetMode(cursor.CursorStatic)
-	return in
-}
 
 // ask lays a field of text over the line of what is out of the ordinary.
 func (m Model) ask(what overlay) Model {
@@ -81,24 +72,16 @@ func (m Model) hereSays() string {
 
 // typeInto takes a key while the field is there.
 func (m Model) typeInto(k tea.KeyMsg) (Model, tea.Cmd) {
-	switch k.Type {
-	case tea.KeyEsc, tea.KeyCtrlC:
+	var became look.Typed
+	m.input, became = look.TypeInto(m.input, k, m.overlay == goToOverlay)
+	switch became {
+	case look.Dropped:
 		m.overlay = noOverlay
-		return m, nil
-	case tea.KeyEnter:
+	case look.Kept:
 		return m.typed(strings.TrimSpace(m.input.Value()))
-	case tea.KeyRunes, tea.KeySpace:
-		k.Runes = []rune(safetext.Clean(string(k.Runes)))
-		if m.overlay == goToOverlay {
-			k.Runes = slices.DeleteFunc(k.Runes, notDigit)
-		}
 	}
-	var cmd tea.Cmd
-	m.input, cmd = m.input.Update(k)
-	return m, cmd
+	return m, nil
 }
-
-func notDigit(r rune) bool { return r < '0' || r > '9' }
 
 // typed takes what was typed.
 func (m Model) typed(text string) (Model, tea.Cmd) {

@@ -20,34 +20,6 @@ import (
 	"bypeg/tui/track"
 )
 
-// Saver takes every change to the disk, in order, and never makes the caller wait.
-type Saver interface {
-	Put(track.Event)
-	Note(at pattern.Place, text string)    // on the row of the place; empty takes the row's note away
-	Purpose(at pattern.Place, text string) // a change made on purpose, of the whole piece
-	Retry()                                // try again what could not be saved
-	Next() (Saved, bool)                   // waits for the next word from the disk; false when there is none to come
-}
-
-// Saved is the disk's word: so many of the changes put are safe, and why no more are.
-type Saved struct {
-	Through int
-	Err     error
-	Notice  string // what went wrong and threatens no change; mostly ""
-}
-
-// Piece is a piece as it is opened for work.
-type Piece struct {
-	Title   string
-	Tracker *track.Tracker
-	Saver   Saver // nil opens the piece to look only
-	Notes   []track.Note
-	Purpose []string       // changes made on purpose, told whenever the piece is opened
-	Moments []track.Moment // of the last steps, for the maker's pace
-	Notices []string       // what is to be told on opening, a remark each
-	Held    string         // why the piece can't be worked, where it is opened to look only
-}
-
 // overlay is what lies over the loom.
 type overlay uint8
 
@@ -69,7 +41,7 @@ type Options struct {
 
 // Model is the work screen.
 type Model struct {
-	piece   Piece
+	piece   track.Piece
 	chart   *chart.Chart
 	style   *look.Style
 	keys    look.WorkKeys
@@ -86,13 +58,13 @@ type Model struct {
 }
 
 // New is the work screen of a piece.
-func New(p Piece, style *look.Style, keys look.WorkKeys, o Options) Model {
+func New(p track.Piece, style *look.Style, keys look.WorkKeys, o Options) Model {
 	notices := slices.Clone(p.Notices)
 	for _, text := range p.Purpose {
 		notices = append(notices, sayPurpose(text))
 	}
 	return Model{
-		piece: p, style: style, keys: keys, notices: notices, input: newField(),
+		piece: p, style: style, keys: keys, notices: notices, input: look.NewField(),
 		chart: chart.New(p.Tracker.Order(), style.Chart()), rhythm: newRhythm(o, p),
 	}
 }
@@ -184,7 +156,7 @@ func (m Model) AskBurst(k tea.KeyMsg) (ask, text tea.KeyMsg, ok bool) {
 		return ask, text, false
 	}
 	if key.Matches(ask, m.keys.GoTo) {
-		return ask, text, !slices.ContainsFunc(text.Runes, notDigit)
+		return ask, text, !slices.ContainsFunc(text.Runes, look.NotDigit)
 	}
 	return ask, text, key.Matches(ask, m.keys.Note, m.keys.Purpose)
 }
@@ -268,7 +240,7 @@ func (m Model) sleep() (Model, look.Wish) {
 }
 
 // hear takes the disk's word.
-func (m Model) hear(w Saved) (Model, look.Wish, tea.Cmd) {
+func (m Model) hear(w track.Saved) (Model, look.Wish, tea.Cmd) {
 	m.saving = m.saving.hear(w)
 	if w.Notice != "" {
 		m = m.say(w.Notice)

@@ -40,16 +40,16 @@ func TestScreensAsTheyWereLookedAt(t *testing.T) {
 		{"not yet saved", at(18, 9), func(d *desk) { d.press(space) }},
 		{"not saved", at(18, 9), func(d *desk) {
 			d.press(space)
-			d.says(work.Saved{Err: full(at(18, 9))})
+			d.says(track.Saved{Err: full(at(18, 9))})
 		}},
 		{"the folder is gone", at(18, 9), func(d *desk) {
 			d.press(space)
-			d.says(work.Saved{Err: full(at(18, 9))})
+			d.says(track.Saved{Err: full(at(18, 9))})
 			d.model = d.model.FolderGone()
 		}},
 		{"notices", at(18, 9), func(d *desk) {
-			d.says(work.Saved{Notice: "1 of 4,711 lines can't be read. Your place is not affected."})
-			d.says(work.Saved{Notice: "an interrupted line was skipped; nothing saved was lost"})
+			d.says(track.Saved{Notice: "1 of 4,711 lines can't be read. Your place is not affected."})
+			d.says(track.Saved{Notice: "an interrupted line was skipped; nothing saved was lost"})
 		}},
 		{"go to a row", at(18, 9), func(d *desk) { d.press(rune_('g'), rune_('4'), rune_('1')) }},
 		{"keys", at(18, 9), func(d *desk) { d.press(rune_('?')) }},
@@ -61,7 +61,7 @@ func TestScreensAsTheyWereLookedAt(t *testing.T) {
 			d.press(enter, rune_('n'))
 			d.types("pull the first loop tight")
 			d.press(enter, rune_('u'))
-			d.says(work.Saved{Through: 3})
+			d.says(track.Saved{Through: 3})
 		}},
 		{"on purpose", at(18, 9), func(d *desk) { d.press(rune_('N')); d.types("a ridge less at the bottom"); d.press(enter) }},
 		{"at the own pace", at(18, 0), func(d *desk) { d.knit(30) }},
@@ -204,9 +204,9 @@ func TestBracketsAreRoundUntilTheDiskHasTheStep(t *testing.T) {
 	d.press(space)
 	assert.Contains(t, d.model.View(), "(│)", "from the same frame")
 	d.press(space)
-	d.says(work.Saved{Through: 1})
+	d.says(track.Saved{Through: 1})
 	assert.Contains(t, d.model.View(), "(─)", "one of two is saved")
-	d.says(work.Saved{Through: 2})
+	d.says(track.Saved{Through: 2})
 	assert.Contains(t, d.model.View(), "[─]")
 	assert.NotContains(t, d.model.View(), "saving")
 }
@@ -217,14 +217,14 @@ func TestWordsSayThatSavingTakesLong(t *testing.T) {
 	assert.NotContains(t, d.model.View(), "saving")
 	d.model, _, _ = d.model.Update(d.cmd())
 	assert.Contains(t, d.model.View(), "saving")
-	d.says(work.Saved{Through: 1})
+	d.says(track.Saved{Through: 1})
 	assert.NotContains(t, d.model.View(), "saving")
 }
 
 func TestWhatIsNotSavedIsSaidUntilItIs(t *testing.T) {
 	d := open(t, at(18, 9), style(termenv.Ascii, false), 80, 24)
 	d.press(space)
-	d.says(work.Saved{Err: full(at(18, 9))})
+	d.says(track.Saved{Err: full(at(18, 9))})
 	assert.Contains(t, d.model.View(), "▲ NOT SAVED: disk full. Saved: row 18 peg 17. s tries again")
 	assert.True(t, d.model.Unsaved())
 	assert.Equal(t, []string{"NOT SAVED: disk full.", "Saved: row 18 peg 17.", "1 step would be lost."}, d.model.Trouble())
@@ -232,7 +232,7 @@ func TestWhatIsNotSavedIsSaidUntilItIs(t *testing.T) {
 	assert.Contains(t, d.model.View(), "▲ NOT SAVED: disk full", "whatever is pressed")
 	d.press(rune_('s'))
 	assert.Equal(t, 1, d.disk.retries)
-	d.says(work.Saved{Through: 2})
+	d.says(track.Saved{Through: 2})
 	assert.NotContains(t, d.model.View(), "NOT SAVED")
 	assert.False(t, d.model.Unsaved())
 	d.press(rune_('s'))
@@ -242,13 +242,13 @@ func TestWhatIsNotSavedIsSaidUntilItIs(t *testing.T) {
 func TestAFolderThatIsGoneIsSaidUntilItIsBack(t *testing.T) {
 	d := open(t, at(18, 9), style(termenv.Ascii, false), 80, 24)
 	d.press(space)
-	d.says(work.Saved{Err: full(at(18, 9))})
+	d.says(track.Saved{Err: full(at(18, 9))})
 	d.model = d.model.FolderGone()
 	assert.Contains(t, d.model.View(), "▲ NOT SAVED: the piece's folder is gone. It was at row 18 peg 17. s tries again")
-	d.says(work.Saved{Through: 1})
+	d.says(track.Saved{Through: 1})
 	assert.NotContains(t, d.model.View(), "gone")
 	d.press(space)
-	d.says(work.Saved{Through: 1, Err: full(at(18, 10))})
+	d.says(track.Saved{Through: 1, Err: full(at(18, 10))})
 	assert.Contains(t, d.model.View(), "▲ NOT SAVED: disk full. Saved: row 18 peg 16.")
 }
 
@@ -261,7 +261,7 @@ func TestEveryNoticeIsToldAndNothingMoves(t *testing.T) {
 	}
 	for _, size := range [][2]int{{80, 24}, {40, 12}} {
 		p := cloth(t)
-		m := work.New(work.Piece{
+		m := work.New(track.Piece{
 			Title: p.Title, Notices: notices, Saver: newDisk(),
 			Tracker: track.New(pattern.Order{Pattern: p, Way: p.Way}, at(18, 9), track.DefaultLead),
 		}, style(termenv.Ascii, false), look.NewWorkKeys(), options).SetSize(size[0], size[1])
@@ -288,7 +288,7 @@ func TestEveryNoticeIsToldAndNothingMoves(t *testing.T) {
 func TestAnotherPiecesWordDoesNotCount(t *testing.T) {
 	d, other := open(t, at(18, 9), style(termenv.Ascii, false), 80, 24), open(t, at(1, 0), style(termenv.Ascii, false), 80, 24)
 	d.press(space)
-	other.disk.words <- work.Saved{Through: 7}
+	other.disk.words <- track.Saved{Through: 7}
 	d.model, _, _ = d.model.Update(other.model.Init()())
 	assert.Contains(t, d.model.View(), "(│)")
 }
@@ -299,13 +299,13 @@ func TestThePieceSleepsOnlyWhenItIsSafe(t *testing.T) {
 	assert.Equal(t, look.Sleep{}, d.press(ctrlZ))
 	d.press(space)
 	assert.Nil(t, d.press(ctrlZ), "a step is on its way to the disk")
-	assert.Equal(t, look.Sleep{}, d.says(work.Saved{Through: 1}))
-	assert.Nil(t, d.says(work.Saved{Through: 1}), "once")
+	assert.Equal(t, look.Sleep{}, d.says(track.Saved{Through: 1}))
+	assert.Nil(t, d.says(track.Saved{Through: 1}), "once")
 }
 
 func TestAPieceOpenElsewhereIsOnlyLookedAt(t *testing.T) {
 	p := cloth(t)
-	m := work.New(work.Piece{
+	m := work.New(track.Piece{
 		Title: p.Title, Held: "open in another terminal (pid 4711, /dev/pts/3, since 2026-01-02 19:04)",
 		Tracker: track.New(pattern.Order{Pattern: p, Way: p.Way}, at(18, 9), track.DefaultLead),
 	}, style(termenv.Ascii, false), look.NewWorkKeys(), options).SetSize(80, 24)
@@ -344,7 +344,7 @@ func TestAStepChangesFewLines(t *testing.T) {
 	for range 20 {
 		before := strings.Split(d.model.View(), "\n")
 		d.press(space)
-		d.says(work.Saved{Through: len(d.disk.put)})
+		d.says(track.Saved{Through: len(d.disk.put)})
 		after := strings.Split(d.model.View(), "\n")
 		changed := 0
 		for i := range before {
