@@ -121,7 +121,13 @@ func cloth(t testing.TB, home string) *loom {
 }
 
 // look is what the screen says of the place; false while it is being drawn.
-func (l *loom) look() (sight, bool) { return read(l.Text()) }
+func (l *loom) look() (sight, bool) {
+	text, whole := l.Frame()
+	if !whole {
+		return sight{}, false
+	}
+	return read(text)
+}
 
 // waitSeen waits until the screen tells of such a place, and that it is saved.
 func (l *loom) waitSeen(what string, is func(sight) bool) sight {

@@ -117,6 +117,20 @@ func (s *Screen) Line(y int) string {
 func (s *Screen) Text() string {
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	return s.text()
+}
+
+// Frame is the text of a full screen, and whether all of its frame has come: a program
+// that draws over the whole screen leaves the cursor at the start of the last line when it
+// is done, and a frame may come in several pieces.
+func (s *Screen) Frame() (text string, whole bool) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	at := s.emu.CursorPosition()
+	return s.text(), at.X == 0 && at.Y == s.emu.Height()-1
+}
+
+func (s *Screen) text() string {
 	lines := make([]string, s.emu.Height())
 	for y := range lines {
 		lines[y] = s.line(y)
