@@ -104,6 +104,8 @@ func whyAsked(q *save.Question, journalGone bool) string {
 		return "A line was added by hand: " + q.Line
 	case q.Line != "":
 		return "The last saved line is damaged: " + q.Line
+	case q.Kind == save.DamagedEnd:
+		return "The lines saved last are damaged: nothing can be read of them."
 	case journalGone:
 		return "The journal is gone: only the place is left, and the steps before it can't be undone."
 	case q.Choices[0].Origin == save.FromMemory:

@@ -144,7 +144,11 @@ func TestWhatIsSaidAboutDamage(t *testing.T) {
 		{"none", tail(""), at(12, 5), nil, ""},
 		{"a blank line and a comment", tail("\n# my own words\n"), at(12, 5), nil, ""},
 		{"half a line at the end", tail("7 6 2026-01-0"), at(12, 5), []string{torn}, ""},
-		{"a tail of zeros", tail(strings.Repeat("\x00", 4096)), at(12, 5), []string{torn}, ""},
+		{"a tail of zeros as long as a batch", tail(strings.Repeat("\x00", mostTorn)), at(12, 5), []string{torn}, ""},
+		{
+			"a tail of zeros that no batch is as long as", tail(strings.Repeat("\x00", mostTorn+1)), at(12, 5), nil,
+			"last sure place the journal: row 12, 5 of 26 worked, 2026-01-02 19:07; the damaged line after it has nothing that can be read",
+		},
 		{"a line in the middle", flip(3), at(12, 5), []string{"1 of 6 lines can't be read. Your place is not affected."}, ""},
 		{"the header", flip(0), at(12, 5), []string{"1 of 7 lines can't be read. Your place is not affected."}, ""},
 		{
@@ -301,4 +305,23 @@ func FuzzScan(f *testing.F) {
 			a.opening()
 		}
 	})
+}
+
+// TestALostBlockAtTheEndIsAskedAbout: a block of a long journal is zeros now, which no
+// write that was cut off leaves behind. Steps that were saved are lost with it, and the
+// words must not deny it, wherever in a line the block begins.
+func TestALostBlockAtTheEndIsAskedAbout(t *testing.T) {
+	s := newStand(t)
+	id := s.worked(t, 90)
+	whole := s.journalOf(t, id)
+	for lost := range 200 {
+		data := bytes.Clone(whole)
+		clear(data[len(data)-3000+lost:])
+		o := accountOf(id, data).opening()
+		require.NotNil(t, o.Question)
+		require.Equal(t, DamagedEnd, o.Question.Kind)
+		require.NotContains(t, o.Notices, tornNotice)
+		require.Equal(t, FromJournal, o.Question.Choices[0].Origin)
+		require.Less(t, o.Place.Done, 90)
+	}
 }

@@ -263,7 +263,8 @@ func TestAReadThatFailsIsNeverAnEmptyJournal(t *testing.T) {
 	s.fs.failing(always("read", copyName, syscall.EIO))
 	_, o := s.open(t, id)
 	assert.Equal(t, at(12, 2), o.Place)
-	assert.Equal(t, []string{copyDamagedNotice}, o.Notices)
+	assert.Equal(t, []string{copyUnreadNotice}, o.Notices)
+	assert.Equal(t, "its second copy can't be read: the disk reports an error", o.LookOnly)
 }
 
 func TestAFolderWithoutLocksIsWorkedWithAWarning(t *testing.T) {

@@ -39,8 +39,9 @@ func TestAPipeIsRefusedAndNotWaitedFor(t *testing.T) {
 		require.NoError(t, os.Remove(s.path(id, copyName)))
 		require.NoError(t, syscall.Mkfifo(s.path(id, copyName), 0o600))
 		p, o := s.open(t, id)
-		assert.Equal(t, []string{copyDamagedNotice}, o.Notices)
-		require.NoError(t, p.Append([]Step{rowTwelve(2)}))
-		require.ErrorIs(t, p.Close(), ErrCopyBehind)
+		assert.Equal(t, []string{copyUnreadNotice}, o.Notices)
+		assert.Contains(t, o.LookOnly, "is not a regular file: move it away")
+		assert.Equal(t, at(12, 1), o.Place)
+		require.ErrorIs(t, p.Append([]Step{rowTwelve(2)}), ErrLookOnly)
 	})
 }

@@ -24,7 +24,8 @@ import (
 // written once more, letter by letter. A line that is there twice counts once. Where
 // they cannot be written, for the disk is full, they go before the next step that can.
 //
-// A piece that cannot be written opens to look only. One whose place is in doubt is
+// A piece that cannot be written opens to look only, and so does one whose second copy
+// is there and cannot be read: it may have a place that nothing else has. One whose place is in doubt is
 // left as it is until somebody has said which place is right.
 
 // Open opens a piece under root. A piece that is open elsewhere, that cannot be
@@ -153,10 +154,15 @@ func (p *Piece) prepare(a *account, o *Opening) {
 	if p.lock == nil {
 		return
 	}
-	if a.scan.version > version || a.scan.foreign {
-		o.LookOnly = "last worked with a newer version of the program"
-	} else if err := p.makeSure(a, o); err != nil {
-		o.LookOnly = reason(err)
+	switch {
+	case a.scan.version > version || a.scan.foreign:
+		o.LookOnly = newerWords
+	case a.unread():
+		o.LookOnly = copyUnreadWords + reason(a.copied)
+	default:
+		if err := p.makeSure(a, o); err != nil {
+			o.LookOnly = reason(err)
+		}
 	}
 	if o.LookOnly != "" {
 		p.letGo()
@@ -205,6 +211,10 @@ func (a *account) unvouched() (lines []byte) {
 	return lines
 }
 
+// unread tells whether the second copy is there and its bytes could not be had, so that
+// nobody knows what it has.
+func (a *account) unread() bool { return a.copied != nil && !errors.Is(a.copied, errCopyDamaged) }
+
 // number is that of the second copy, 0 where there is none.
 func (a *account) number() uint64 {
 	if a.copy == nil {
@@ -243,7 +253,7 @@ func readAccount(fsys FS, dir, id string) (*account, error) {
 func (a *account) nothing() error {
 	s := a.scan
 	switch {
-	case a.copied != nil && !errors.Is(a.copied, errCopyDamaged):
+	case a.unread():
 		return a.copied
 	case s.foreign || s.version > version:
 		return fmt.Errorf("%w: it was worked with a newer version of the program", ErrUnreadable)
@@ -333,7 +343,10 @@ func (a *account) opening() Opening {
 	if a.doubt {
 		o.Notices = append(o.Notices, patternDoubtNotice)
 	}
-	if a.copied != nil {
+	switch {
+	case a.unread():
+		o.Notices = append(o.Notices, copyUnreadNotice)
+	case a.copied != nil:
 		o.Notices = append(o.Notices, copyDamagedNotice)
 	}
 	o.Question = ask(a.scan, a.chain, a.copy, a.facts.pattern)

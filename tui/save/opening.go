@@ -104,6 +104,9 @@ func (q Question) String() string {
 	case DamagedEnd:
 		sure := q.Choices[0]
 		s := fmt.Sprintf("last sure place %s; the damaged line after it reads %q", sure, q.Line)
+		if q.Line == "" {
+			s = fmt.Sprintf("last sure place %s; the damaged line after it has nothing that can be read", sure)
+		}
 		for _, c := range q.Choices[1:] {
 			s += fmt.Sprintf(": %s?", placeWords(c.Place, c.Of))
 		}
@@ -199,10 +202,17 @@ func shown(line string) string {
 const (
 	tornNotice         = "an interrupted line was skipped; nothing saved was lost"
 	copyDamagedNotice  = "the second copy of the place can't be read. Your place is not affected."
+	copyUnreadNotice   = "the second copy of the place can't be read now, and may have a later place: try again, or move place.toml away"
 	patternDoubtNotice = "the pattern may have been changed in a line that can't be read: compare it with your own copy before you go on"
 	patternNotice      = "the kept pattern was changed or damaged: compare it with your own copy before you go on"
 	notSureNotice      = ": what was saved last may not outlive a power cut"
 	noLocksNotice      = "this folder can't be locked: do not open the piece in two terminals"
+)
+
+// Why a piece can be looked at only.
+const (
+	newerWords      = "last worked with a newer version of the program"
+	copyUnreadWords = "its second copy can't be read: "
 )
 
 // unreadNotice is "1 of 4,711 lines can't be read. Your place is not affected.", or

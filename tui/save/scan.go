@@ -259,6 +259,11 @@ func (s *scan) keep(k link) {
 	s.highest = max(s.highest, k.number)
 }
 
+// mostTorn is more than a write that was cut off leaves behind the last newline: a batch
+// of steps, of which no byte need be right. What is longer has lost more than that, and
+// is damage. So is a long note whose write was cut off, which errs on the safe side.
+const mostTorn = MaxBatch * 112
+
 // damagedLine keeps the whole records that lie within a line which does not check:
 // one lost newline must not cost two steps.
 func (s *scan) damagedLine(line string, full bool) {
@@ -267,15 +272,21 @@ func (s *scan) damagedLine(line string, full bool) {
 		s.lines++
 		s.keep(s.addWhole(r))
 	}
+	rest := line // behind the last of them
+	if n := len(within); n > 0 {
+		last := within[n-1].line
+		rest = line[strings.LastIndex(line, last)+len(last):]
+	}
 	if !full {
-		s.torn = true
 		s.tail += len(line)
 	}
 	switch {
-	case len(within) > 0 && full:
+	case !full && len(rest) <= mostTorn:
+		s.torn = true
+	case len(within) > 0 && len(rest) <= mostTorn:
 		s.mangled++
-	case len(within) == 0 && full:
+	default:
 		s.lines++
-		s.atEnd = append(s.atEnd, line)
+		s.atEnd = append(s.atEnd, rest)
 	}
 }
