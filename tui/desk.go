@@ -48,6 +48,8 @@ type Opened struct {
 	Change  *Change // the pattern's file is no longer what the piece was begun with
 	Dropped int     // changes that were shown as not saved and are gone
 	Fresh   bool    // it goes on with another pattern: rows of the former one can't be undone
+
+	orders []pattern.Order // in which the choices of the question are places
 }
 
 // Source is a pattern as somebody names it: an example or a file.
@@ -294,7 +296,23 @@ func (d *Desk) laid(opening save.Opening) (*Opened, error) {
 	if d.asked == nil && !d.order.Pattern.Holds(opening.Place) {
 		return nil, &save.PatternError{Source: d.piece.Source(), Place: opening.Place, Of: opening.Of, Err: errors.New("it has no such place")}
 	}
-	return &Opened{Opening: opening, Order: d.order}, nil
+	return &Opened{Opening: opening, Order: d.order, orders: d.ordersOf(opening.Question)}, nil
+}
+
+// ordersOf are the orders in which the choices of a question are places. One whose pattern
+// is of no use is taken for a place in the piece's own.
+func (d *Desk) ordersOf(q *save.Question) []pattern.Order {
+	if q == nil {
+		return nil
+	}
+	orders := make([]pattern.Order, len(q.Choices))
+	for i, c := range q.Choices {
+		orders[i] = d.order
+		if p, err := d.patternOf(c); err == nil {
+			orders[i].Pattern = p
+		}
+	}
+	return orders
 }
 
 // compareSource finds out whether the pattern's file is still what the piece is made
@@ -317,14 +335,19 @@ func (d *Desk) compareSource(o *Opened) {
 	o.Change = compare(d.order.Pattern, now, text, o.Opening.Place)
 }
 
-// Settle answers which place is the right one.
+// Settle answers which place is the right one, which may be a place in another pattern.
 func (d *Desk) Settle(c save.Choice) (*Opened, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	if !d.order.Pattern.Holds(c.Place) {
+	p, err := d.patternOf(c)
+	if err != nil {
+		return nil, err
+	}
+	if !p.Holds(c.Place) {
 		return nil, errors.New("that place is not in the pattern")
 	}
-	opening, err := d.piece.Settle(c.Place, d.order.Pattern.Of(c.Place))
+	c.Of = p.Of(c.Place)
+	opening, err := d.piece.Settle(c)
 	if err != nil {
 		return nil, err
 	}
@@ -334,6 +357,22 @@ func (d *Desk) Settle(c save.Choice) (*Opened, error) {
 	}
 	d.compareSource(settled)
 	return settled, nil
+}
+
+// patternOf is the pattern that a choice is a place in.
+func (d *Desk) patternOf(c save.Choice) (*pattern.Pattern, error) {
+	if !c.Another {
+		return d.order.Pattern, nil
+	}
+	text, err := d.piece.PatternOf(c)
+	if err != nil {
+		return nil, err
+	}
+	p, diags := file.LoadFor(d.piece.Source(), text, d.piece.Pegs())
+	if p == nil {
+		return nil, diags.Err()
+	}
+	return p, nil
 }
 
 // Adopt goes on with the changed pattern, at the same place.

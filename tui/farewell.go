@@ -68,8 +68,9 @@ func (d *Desk) choices() []string {
 		return nil
 	}
 	words := make([]string, len(d.asked.Choices))
+	orders := d.ordersOf(d.asked)
 	for i, c := range d.asked.Choices {
-		words[i] = sayChoice(d.order, d.asked.Kind, c, d.Env.Now())
+		words[i] = sayChoice(orders[i], d.asked.Kind, c, d.Env.Now())
 	}
 	return words
 }

@@ -82,8 +82,8 @@ func placeQuestion(o *Opened, now time.Time, in manner) ask.Question {
 		w.Lines = append(w.Lines, fmt.Sprintf("%s after that%s could not be saved.", track.Plural(n, "step"), in.unsaved))
 	}
 	w.Lines = append(w.Lines, "The fabric knows best: count its rows. Nothing is thrown away, and "+in.anyRow+" afterwards.")
-	for _, c := range q.Choices {
-		w.Answers = append(w.Answers, sayChoice(o.Order, q.Kind, c, now))
+	for i, c := range q.Choices {
+		w.Answers = append(w.Answers, sayChoice(o.orders[i], q.Kind, c, now))
 	}
 	return w
 }
@@ -116,8 +116,8 @@ func whyAsked(q *save.Question, journalGone bool) string {
 	return "Two accounts of the work do not agree. An old copy may have come back, or the piece was worked on two machines."
 }
 
-// sayChoice is one place that may be the right one: "row 12 peg 6, from the journal,
-// 2 Jan 19:04".
+// sayChoice is one place, in the order it is worked in, that may be the right one: "row
+// 12 peg 6, from the journal, 2 Jan 19:04".
 func sayChoice(o pattern.Order, kind save.QuestionKind, c save.Choice, now time.Time) string {
 	says := "from " + c.Origin.String()
 	switch {
@@ -127,6 +127,9 @@ func sayChoice(o pattern.Order, kind save.QuestionKind, c save.Choice, now time.
 		says = "from another history"
 	case c.Origin == save.FromJournal && kind == save.DamagedEnd:
 		says = "the last sure place"
+	}
+	if c.Another {
+		says += ", with another pattern"
 	}
 	if o.Pattern.Holds(c.Place) {
 		says = track.SayPlace(o, c.Place) + ", " + says

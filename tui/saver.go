@@ -48,8 +48,8 @@ func retell(history save.History, p *pattern.Pattern) told {
 			h.first, h.events = r.Place, h.events[:0]
 			begun = true
 		case changed:
-			if r.Instead != nil { // undone, the answer leads to what it put aside
-				h.events = append(h.events, track.Event{Act: track.Jumped, Place: *r.Instead})
+			for _, at := range r.Instead { // undone, the answer leads to what it put aside
+				h.events = append(h.events, track.Event{Act: track.Jumped, Place: at})
 			}
 			h.events = append(h.events, track.Event{Act: act, Place: r.Place})
 		}

@@ -20,6 +20,7 @@ import (
 // new numbers, first step first. So each record of such a try says the same as one of
 // those after the gap; or, where fewer of them were made again, the try begins with a
 // record that follows the same one as the record after the gap, and says the same as it.
+// Where something else was done instead, the record after the gap says that it is void.
 //
 // Everything else off the chain is a rival: somebody went on from one record in two
 // ways, with an old backup or on two machines. Then nobody but the maker knows. What
@@ -222,6 +223,9 @@ func (f *follower) failedTry(i int, kept []link) bool {
 		return false
 	}
 	r := f.ledger.record(f.links[i])
+	if next := kept[n]; !next.plain() && slices.Contains(f.ledger.whole[next.at].void, r.sum) {
+		return true
+	}
 	again := kept[n:min(len(kept), n+MaxBatch)]
 	if slices.ContainsFunc(again, func(k link) bool { return r.sameStep(f.ledger.record(k)) }) {
 		return true

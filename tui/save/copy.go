@@ -31,13 +31,28 @@ type secondCopy struct {
 	at      pattern.Place
 	of      int
 	facts   facts
+
+	// adrift is the number of the first record whose line may not be on disk although
+	// the journal has it; 0 mostly: the copy then vouches for all lines up to its number.
+	adrift uint64
+}
+
+// vouched is up to which number the lines of the journal are on disk.
+func (c *secondCopy) vouched() uint64 {
+	switch {
+	case c == nil:
+		return 0
+	case c.adrift > 0:
+		return min(c.number, c.adrift-1)
+	}
+	return c.number
 }
 
 // errCopyDamaged says that place.toml is there and does not check.
 var errCopyDamaged = errors.New("the second copy of the place does not check")
 
 // bytes is the file, for the piece with that seed.
-func (c secondCopy) bytes(seed string) []byte {
+func (c *secondCopy) bytes(seed string) []byte {
 	var b []byte
 	b = fmt.Appendf(b, "# The place of a piece, for people and as a second copy. The journal beside it is the truth.\n")
 	b = fmt.Appendf(b, "version = %d\nnumber = %d\ntime = %s\n", copyVersion, c.number, stamp(c.time))
@@ -51,6 +66,9 @@ func (c secondCopy) bytes(seed string) []byte {
 	}
 	if f.shelf != OnLoom {
 		b = fmt.Appendf(b, "shelf = %s\n", tomlString(f.shelf.String()))
+	}
+	if c.adrift > 0 {
+		b = fmt.Appendf(b, "adrift = %d\n", c.adrift)
 	}
 	return fmt.Appendf(b, "%s%08x\"\n", copySum, checksum(seed, string(b)))
 }
@@ -114,6 +132,8 @@ func (c *secondCopy) set(key, value string) bool {
 		c.version, err = strconv.Atoi(value)
 	case "number":
 		c.number, err = strconv.ParseUint(value, 10, 63)
+	case "adrift":
+		c.adrift, err = strconv.ParseUint(value, 10, 63)
 	case "time":
 		c.time, err = time.Parse(time.RFC3339, value)
 	default:
@@ -136,7 +156,7 @@ func readCopy(fsys FS, dir, seed string) (*secondCopy, error) {
 }
 
 // writeCopy replaces place.toml, unless the one on disk is newer.
-func writeCopy(fsys FS, dir, seed string, c secondCopy) error {
+func writeCopy(fsys FS, dir, seed string, c *secondCopy) error {
 	old, err := readCopy(fsys, dir, seed)
 	switch {
 	case err != nil && !errors.Is(err, errCopyDamaged):

@@ -155,7 +155,7 @@ func (s *stand) longLife(t *testing.T) (id string) {
 	s.setJournal(t, p.ID(), b)
 	r := step(lifeLong - 7)
 	second := secondCopy{number: r.Number, time: r.Time, at: r.Place, of: r.Of, facts: p.facts}
-	require.NoError(t, writeCopy(OS{}, p.dir, p.ID(), second))
+	require.NoError(t, writeCopy(OS{}, p.dir, p.ID(), &second))
 	return p.ID()
 }
 

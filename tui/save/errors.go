@@ -25,6 +25,9 @@ var (
 	ErrUnanswered = errors.New("which place is the right one must be answered first")
 	// ErrBusy says that a write has not come back from the disk yet.
 	ErrBusy = errors.New("the disk has not answered yet")
+	// ErrNotSure says that lines which a program that was killed had left in doubt could
+	// not be written once more.
+	ErrNotSure = errors.New("what was saved last may not outlive a power cut")
 	// ErrCopyBehind says that place.toml could not be brought up to date. The journal
 	// has the place all the same.
 	ErrCopyBehind = errors.New("the second copy of the place is behind")

@@ -330,7 +330,7 @@ func TestAFileThatSomethingElseChangedIsLeftAlone(t *testing.T) {
 			require.NotNil(t, o.Question)
 			require.Len(t, o.Question.Choices, c.choices)
 			require.ErrorIs(t, p.Append([]Step{rowTwelve(4)}), ErrUnanswered)
-			o, err = p.Settle(at(12, 3), 26)
+			o, err = p.Settle(Choice{Place: at(12, 3), Of: 26})
 			require.NoError(t, err)
 			require.Nil(t, o.Question)
 			require.NoError(t, p.Append([]Step{rowTwelve(4)}))
@@ -414,6 +414,6 @@ func TestTheSecondCopyDoesNotVouchForWhatIsOwed(t *testing.T) {
 	before := filesOf(t, s, id)[copyName]
 	s.fs.failing(always("write", "journal", syscall.ENOSPC))
 	p, _ := s.open(t, id)
-	require.NoError(t, p.Close())
+	require.EqualError(t, p.Close(), "what was saved last may not outlive a power cut: no space left on device")
 	assert.Equal(t, before, filesOf(t, s, id)[copyName])
 }

@@ -22,8 +22,13 @@ import (
 // for the pieces that people have. A program that writes anything else gets a folder
 // v2 beside it, with a table of its own, and TestTheProgramWritesWhatItWrote compares
 // with the newest one.
+//
+// testdata/v2 is the same life with the same table: since then, once somebody has said
+// which place is right, the lines that led to it are written once more where nothing
+// vouches for them.
 const (
 	goldenDir = "testdata/v1"
+	newestDir = "testdata/v2"
 	goldenID  = "k7q1"
 )
 
@@ -76,8 +81,15 @@ var goldenHistory = []Record{
 var said = map[uint64]string{10: "two\nlines,\t\x1b]0;x\a, \xff"}
 
 func TestAPieceOfVersionOneOpensAsItWasLeft(t *testing.T) {
+	for _, dir := range []string{goldenDir, newestDir} {
+		t.Run(filepath.Base(dir), func(t *testing.T) { opensAsItWasLeft(t, dir) })
+	}
+}
+
+func opensAsItWasLeft(t *testing.T, dir string) {
+	t.Helper()
 	s := newStand(t)
-	s.takeGolden(t)
+	s.takeGolden(t, dir)
 	p, o := s.open(t, goldenID)
 	require.Len(t, history(o), len(goldenHistory))
 	for i, want := range goldenHistory {
@@ -108,7 +120,7 @@ func isGolden(t *testing.T, p *Piece) {
 
 func TestAPieceOfVersionOneIsListed(t *testing.T) {
 	s := newStand(t)
-	s.takeGolden(t)
+	s.takeGolden(t, goldenDir)
 	last := goldenHistory[len(goldenHistory)-1]
 	all, err := List(s.env, s.root)
 	require.NoError(t, err)
@@ -123,7 +135,7 @@ func TestAPieceOfVersionOneIsListed(t *testing.T) {
 
 func TestAPieceOfVersionOneIsGoneOnWith(t *testing.T) {
 	s := newStand(t)
-	s.takeGolden(t)
+	s.takeGolden(t, goldenDir)
 	before := filesOf(t, s, goldenID)
 	p, _ := s.open(t, goldenID)
 	require.NoError(t, p.Append([]Step{rowTwelve(1)}))
@@ -144,7 +156,7 @@ func TestAPieceOfVersionOneIsGoneOnWith(t *testing.T) {
 // TestTheSecondCopyOfVersionOneIsRead: it was written two steps before the end.
 func TestTheSecondCopyOfVersionOneIsRead(t *testing.T) {
 	s := newStand(t)
-	s.takeGolden(t)
+	s.takeGolden(t, goldenDir)
 	for name := range filesOf(t, s, goldenID) {
 		if len(journalNames([]string{name})) > 0 {
 			require.NoError(t, os.Remove(s.path(goldenID, name)))
@@ -161,17 +173,17 @@ func TestTheSecondCopyOfVersionOneIsRead(t *testing.T) {
 }
 
 // takeGolden puts a copy of the piece into the stand.
-func (s *stand) takeGolden(t *testing.T) {
+func (s *stand) takeGolden(t *testing.T, dir string) {
 	t.Helper()
 	require.NoError(t, os.MkdirAll(s.path(goldenID, ""), 0o700))
-	for name, text := range goldenFiles(t) {
+	for name, text := range goldenFiles(t, dir) {
 		require.NoError(t, os.WriteFile(s.path(goldenID, name), []byte(text), 0o600))
 	}
 }
 
-func goldenFiles(t *testing.T) map[string]string {
+func goldenFiles(t *testing.T, dir string) map[string]string {
 	t.Helper()
-	paths, err := filepath.Glob(filepath.Join(goldenDir, goldenID, "*"))
+	paths, err := filepath.Glob(filepath.Join(dir, goldenID, "*"))
 	require.NoError(t, err)
 	require.NotEmpty(t, paths)
 	files := make(map[string]string)
@@ -190,7 +202,7 @@ func TestTheProgramWritesWhatItWrote(t *testing.T) {
 	s.liveGolden(t)
 	files := filesOf(t, s, goldenID)
 	delete(files, lockName) // nobody reads it but for a message
-	want := goldenFiles(t)
+	want := goldenFiles(t, newestDir)
 	for name, text := range files {
 		assert.Equal(t, want[name], text, name)
 	}
@@ -237,7 +249,7 @@ func (s *stand) liveGolden(t *testing.T) {
 	s.addGolden(t, "journal-0002.txt", "# I went on by hand:\nhere row=20 done=3\n")
 	clockOf(18)
 	p, _ = s.open(t, goldenID)
-	_, err = p.Settle(step(18).Place, step(18).Of)
+	_, err = p.Settle(Choice{Place: step(18).Place, Of: step(18).Of})
 	require.NoError(t, err)
 	require.NoError(t, p.Close())
 
@@ -245,7 +257,7 @@ func (s *stand) liveGolden(t *testing.T) {
 	p, o := s.open(t, goldenID)
 	require.NotNil(t, o.Question)
 	clockOf(20)
-	_, err = p.Settle(step(20).Place, step(20).Of)
+	_, err = p.Settle(Choice{Place: step(20).Place, Of: step(20).Of})
 	require.NoError(t, err)
 	require.NoError(t, p.Close())
 

@@ -1,6 +1,7 @@
 package save
 
 import (
+	"bytes"
 	"errors"
 	"io"
 	"io/fs"
@@ -40,11 +41,16 @@ type journal struct {
 	next    uint64 // the number of the next record
 	top     uint64 // the record that the next one follows
 
-	owed []byte // lines that are to be written once more, before any other: see open.go
+	owed   []byte // lines that are to be written once more, before any other: see open.go
+	adrift uint64 // the number of the first of them
+
+	tries [][]Record // what could not be saved since the last record that was
 }
 
 // append saves the records as one write and one sync, giving them their numbers. On
-// an error none of them counts as saved, and their numbers are burnt.
+// an error none of them counts as saved, and their numbers are burnt. Lines that are
+// owed go along, unless they and the records are more than a batch: no write may leave
+// more lines in doubt than one batch has.
 func (j *journal) append(records []Record) error {
 	done := false
 	defer func() {
@@ -52,15 +58,23 @@ func (j *journal) append(records []Record) error {
 			j.leave()
 		}
 	}()
-	err := j.ready()
+	var err error
+	if bytes.Count(j.owed, []byte{'\n'})+len(records) > MaxBatch {
+		err = j.pay()
+	}
 	if err == nil {
-		err = j.write(append(slices.Clip(j.owed), j.lines(records)...))
+		err = j.ready()
+	}
+	if err == nil {
+		lines := append(slices.Clip(j.owed), j.lines(records)...)
+		j.tries = append(j.tries, slices.Clone(records))
+		err = j.write(lines)
 	}
 	done = true
 	if err != nil {
 		return err
 	}
-	j.top, j.owed = records[len(records)-1].Number, nil
+	j.top, j.owed, j.tries = records[len(records)-1].Number, nil, nil
 	return nil
 }
 
@@ -83,13 +97,30 @@ func (j *journal) pay() error {
 func (j *journal) lines(records []Record) []byte {
 	var b []byte
 	prev := j.top
+	records[0].void = j.givenUp(records[0])
 	for i := range records {
 		records[i].Number, records[i].Prev = j.next, prev
 		prev = j.next
 		j.next++
+		from := len(b)
 		b = records[i].appendLine(b, j.seed)
+		_, records[i].sum, _ = splitSum(string(b[from:len(b)-1]), j.seed)
 	}
 	return b
+}
+
+// givenUp are the sums of the records that could not be saved and are not made again: the
+// disk may have got them all the same, and the next record says that they are void.
+func (j *journal) givenUp(next Record) (sums []uint32) {
+	for _, try := range j.tries {
+		if try[0].sameStep(next) {
+			continue
+		}
+		for _, r := range try {
+			sums = append(sums, r.sum)
+		}
+	}
+	return sums
 }
 
 // ready makes a segment that can take records, where there is none.

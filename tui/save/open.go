@@ -16,13 +16,14 @@ import (
 // be old already. Then the place is found, and before anybody is shown it, it is made
 // sure of: a program that was killed between a write and its sync leaves a place that
 // can be read and is not on disk, and a cut of the power would take back what had
-// been shown. So the journal and its folder are synced. That may be too late: a sync
+// been shown. So the last segment and the folder are synced. That may be too late: a sync
 // that failed before the program was killed may have left lines that can be read, never
-// reach the disk, and are not brought there by another sync. Such lines can be in the
-// last batch only, for a batch follows one that is on disk. Unless the second copy,
-// which is written of what is on disk, vouches for them, the last lines are therefore
-// written once more, letter by letter. A line that is there twice counts once. Where
-// they cannot be written, for the disk is full, they go before the next step that can.
+// reach the disk, and are not brought there by another sync. Such lines are among the last
+// ones, as many as a batch has at most, answers not counted: a write of more lines, these
+// among them, follows only when they are on disk. Unless the second copy vouches for
+// them, the last lines are therefore written once more, letter by letter. A line that is
+// there twice counts once. Where they cannot be written, for the disk is full, they go
+// with the next step that can, or when the piece is closed.
 //
 // A piece that cannot be written opens to look only, and so does one whose second copy
 // is there and cannot be read: it may have a place that nothing else has. One whose place is in doubt is
@@ -64,25 +65,31 @@ func openWith(env Env, root, id string, lock func(*Piece)) (*Piece, Opening, err
 
 // TryTakeOver tries to get a piece to work that was opened to look only because it
 // was open elsewhere. It returns the piece as it now is, and whether it can now be
-// worked. It is cheap while nothing has changed.
+// worked. It is cheap while nothing has changed. What fails may be tried again.
 func (p *Piece) TryTakeOver() (Opening, bool, error) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	if p.lock != nil || !p.opening.Held {
 		return p.opening, p.lock != nil, nil
 	}
+	before := p.opening
 	p.lockToWork()
 	if p.lock == nil {
+		p.opening.Held = true
 		if seen, err := p.look(); err == nil && seen == p.seen {
 			return p.opening, false, nil
 		}
 	}
-	o, err := p.load()
+	o, err := p.readAnew()
 	if err != nil {
 		p.letGo()
+		p.opening = before
 		return p.opening, false, err
 	}
-	return o, p.lock != nil, nil
+	if p.lock == nil && o.LookOnly != newerWords {
+		p.opening.Held = true
+	}
+	return p.opening, p.lock != nil, nil
 }
 
 // look describes the journal files shortly, so that a change is seen.
@@ -140,11 +147,9 @@ func (p *Piece) load() (Opening, error) {
 		o.Notices = append(o.Notices, noLocksNotice)
 	}
 	p.seen, p.facts, p.text, p.saved = seen, a.facts, text, a.chain.top
-	p.copied = 0
-	if a.copy != nil {
-		p.copied = a.copy.number
-	}
+	p.copied, p.stale = a.copy.vouched(), false
 	p.prepare(a, &o)
+	p.markOthers(o.Question)
 	p.opening = o
 	return o, nil
 }
@@ -191,24 +196,35 @@ func (p *Piece) makeSure(a *account, o *Opening) error {
 	if o.Question != nil {
 		return nil
 	}
-	p.journal.owed = a.unvouched()
+	p.journal.owed, p.journal.adrift = a.unvouched(p.answered)
 	err := p.journal.pay()
 	if err != nil && !errors.Is(err, ErrChangedUnderneath) {
 		// They go before the next step. The person may have to make room for both.
-		o.Notices = append(o.Notices, reason(err)+notSureNotice)
+		o.Notices = append(o.Notices, fmt.Sprintf("%s: %s", reason(err), ErrNotSure))
 		return nil
 	}
 	return err
 }
 
-// unvouched are the lines of the last records that may not be on disk: see the note above.
-func (a *account) unvouched() (lines []byte) {
-	for _, k := range a.chain.kept[max(0, len(a.chain.kept)-MaxBatch):] {
-		if k.number > a.number() {
-			lines = append(append(lines, a.scan.lineOf(k)...), '\n')
+// unvouched are the lines of the last records that may not be on disk, and the number of
+// the first of them: see the note above. An answer that was saved just now is not among
+// them.
+func (a *account) unvouched(answer uint64) (lines []byte, first uint64) {
+	from, steps := len(a.chain.kept), 0
+	for from > 0 && steps < MaxBatch && a.chain.kept[from-1].number > a.copy.vouched() {
+		from--
+		if !a.scan.isHere(a.chain.kept[from]) {
+			steps++
 		}
 	}
-	return lines
+	for _, k := range a.chain.kept[from:] {
+		if k.number == answer {
+			continue
+		}
+		lines = append(append(lines, a.scan.lineOf(k)...), '\n')
+		first = cmp.Or(first, k.number)
+	}
+	return lines, first
 }
 
 // unread tells whether the second copy is there and its bytes could not be had, so that
@@ -299,7 +315,8 @@ func (a *account) findFacts() (f facts, ok bool) {
 }
 
 // readPattern reads the pattern text, and tells whether it is as it was kept. Where the
-// one named last is gone, the one named before it is better than no work at all.
+// one named last is gone, the one named before it is better than no work at all; the piece
+// still goes by the name of the last one, which may be put back.
 func (a *account) readPattern(fsys FS, dir string) (text []byte, same bool, err error) {
 	text, same, err = readPattern(fsys, dir, a.facts.pattern)
 	for _, k := range slices.Backward(a.chain.told) {
@@ -307,7 +324,6 @@ func (a *account) readPattern(fsys FS, dir string) (text []byte, same bool, err 
 			break
 		}
 		if mark := a.scan.pattern(k); mark != "" && mark != a.facts.pattern {
-			a.facts.pattern = mark
 			text, _, err = readPattern(fsys, dir, mark)
 		}
 	}

@@ -2,6 +2,7 @@ package save
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -75,6 +76,10 @@ type Choice struct {
 	Of     int
 	Time   time.Time // zero where not known
 
+	// Another tells that it is a place in another pattern than the one of Pattern; see
+	// PatternOf.
+	Another bool
+
 	record  Record // the one that has it, its Number 0 where none has
 	pattern string // the mark of the pattern text that it is a place in
 }
@@ -83,6 +88,9 @@ type Choice struct {
 // 2026-01-02 19:04".
 func (c Choice) String() string {
 	s := fmt.Sprintf("%s: %s", c.Origin, placeWords(c.Place, c.Of))
+	if c.Another {
+		s += " in another pattern"
+	}
 	if !c.Time.IsZero() {
 		s += ", " + c.Time.Format(minuteFormat)
 	}
@@ -121,14 +129,17 @@ func (q Question) String() string {
 	return "which place is the right one? " + strings.Join(words, "; ")
 }
 
-// offer adds a choice unless its place is already among them.
+// same tells whether two choices are one place in one pattern. Where it is not known in
+// which pattern one is, the place alone counts.
+func (c Choice) same(d Choice) bool {
+	return c.Place == d.Place && (c.pattern == d.pattern || c.pattern == "" || d.pattern == "")
+}
+
+// offer adds a choice unless it is already among them.
 func (q *Question) offer(c Choice) {
-	for _, have := range q.Choices {
-		if have.Place == c.Place {
-			return
-		}
+	if !slices.ContainsFunc(q.Choices, c.same) {
+		q.Choices = append(q.Choices, c)
 	}
-	q.Choices = append(q.Choices, c)
 }
 
 // maxGuesses is how many damaged lines a place is made out in: the last ones, for the
@@ -205,7 +216,6 @@ const (
 	copyUnreadNotice   = "the second copy of the place can't be read now, and may have a later place: try again, or move place.toml away"
 	patternDoubtNotice = "the pattern may have been changed in a line that can't be read: compare it with your own copy before you go on"
 	patternNotice      = "the kept pattern was changed or damaged: compare it with your own copy before you go on"
-	notSureNotice      = ": what was saved last may not outlive a power cut"
 	noLocksNotice      = "this folder can't be locked: do not open the piece in two terminals"
 )
 

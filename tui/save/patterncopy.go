@@ -33,9 +33,15 @@ func readPattern(fsys FS, dir, mark string) (text []byte, same bool, err error) 
 }
 
 // RestorePattern puts the text that a piece is made with back where it was kept and is
-// gone or damaged. It tells whether it did: it does not where the text is another one.
+// gone or damaged. It tells whether it did: it does not where the text is another one, or
+// where the piece is open elsewhere, which is an error.
 func RestorePattern(env Env, root, id string, text []byte) (restored bool, err error) {
 	dir := filepath.Join(root, id)
+	p := &Piece{env: env, id: id, dir: dir}
+	if err := p.takeLock(); err != nil {
+		return false, err
+	}
+	defer p.letGo()
 	a, err := readAccount(env.FS, dir, id)
 	if err != nil {
 		return false, err

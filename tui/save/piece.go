@@ -55,8 +55,11 @@ type Piece struct {
 	text      []byte  // of the pattern
 	saved     Record  // the last one that is saved
 	opening   Opening // as last read
-	copied    uint64  // the number that place.toml has
+	copied    uint64  // up to which number place.toml vouches for the journal
 	sinceCopy int     // steps saved since place.toml was written
+	answered  uint64  // the number of the answer that was saved here last
+	mine      *mine   // what was saved here before the file was changed; nil mostly
+	stale     bool    // the file was changed, and what it is now could not be read yet
 	seen      string  // the journal files as last read, for TryTakeOver
 }
 
@@ -240,9 +243,10 @@ func (p *Piece) Saved() (at pattern.Place, of int) {
 }
 
 // Close brings place.toml up to date and gives the lock back; the piece is open to
-// look only from then on. ErrCopyBehind is a notice: every saved step is in the
-// journal. ErrBusy says that a write is still waiting for the disk; the program may
-// end all the same, which frees the lock.
+// look only from then on. ErrCopyBehind and ErrNotSure are notices: the journal has every
+// saved step, but a power cut may take back what ErrNotSure speaks of. ErrBusy says that
+// a write is still waiting for the disk; the program may end all the same, which frees
+// the lock.
 func (p *Piece) Close() error {
 	if !p.mu.TryLock() {
 		return ErrBusy
@@ -252,8 +256,10 @@ func (p *Piece) Close() error {
 		return nil
 	}
 	var err error
-	if p.opening.Question == nil {
-		err = p.bringCopy()
+	if p.opening.Question != nil || p.stale {
+		err = p.keepMine()
+	} else if err = p.bringCopy(); errors.Is(err, ErrChangedUnderneath) {
+		err = p.keepPlace()
 	}
 	p.letGo()
 	return err

@@ -273,7 +273,7 @@ func TestTheSecondCopyNeverGoesBack(t *testing.T) {
 	p := s.begun(t)
 	require.NoError(t, p.Append([]Step{rowTwelve(1)}))
 	newer := secondCopy{number: 900, time: begin, at: at(30, 1), of: 26, facts: p.facts}
-	require.NoError(t, writeCopy(OS{}, p.dir, p.ID(), newer))
+	require.NoError(t, writeCopy(OS{}, p.dir, p.ID(), &newer))
 	require.ErrorIs(t, p.Close(), ErrCopyBehind)
 	c, err := readCopy(OS{}, p.dir, p.ID())
 	require.NoError(t, err)

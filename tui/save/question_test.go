@@ -25,7 +25,7 @@ func TestAPlaceInDoubtIsAskedAboutOnceAndForAll(t *testing.T) {
 			"the second copy is newer than the journal: an old backup",
 			func(t *testing.T, s *stand, id string) {
 				newer := secondCopy{number: 40, time: begin, at: at(30, 2), of: 26, facts: facts{pattern: "0a1b2c3d"}}
-				require.NoError(t, writeCopy(OS{}, s.path(id, ""), id, newer))
+				require.NoError(t, writeCopy(OS{}, s.path(id, ""), id, &newer))
 			},
 			TwoPlaces,
 			choices{{Origin: FromCopy, Place: at(30, 2)}, {Origin: FromJournal, Place: at(12, 5)}},
@@ -34,7 +34,7 @@ func TestAPlaceInDoubtIsAskedAboutOnceAndForAll(t *testing.T) {
 			"the second copy tells the same number otherwise",
 			func(t *testing.T, s *stand, id string) {
 				same := secondCopy{number: 6, time: begin, at: at(30, 2), of: 26, facts: facts{pattern: "0a1b2c3d"}}
-				require.NoError(t, writeCopy(OS{}, s.path(id, ""), id, same))
+				require.NoError(t, writeCopy(OS{}, s.path(id, ""), id, &same))
 			},
 			TwoPlaces,
 			choices{{Origin: FromJournal, Place: at(12, 5)}, {Origin: FromCopy, Place: at(30, 2)}},
@@ -109,7 +109,7 @@ func TestAPlaceInDoubtIsAskedAboutOnceAndForAll(t *testing.T) {
 				assert.Equal(t, before, filesOf(t, s, id), "nothing is touched until it is answered")
 
 				p, _ = s.open(t, id)
-				o, err := p.Settle(c.choices[answer].Place, 26)
+				o, err := p.Settle(Choice{Place: c.choices[answer].Place, Of: 26})
 				require.NoError(t, err)
 				assert.Equal(t, c.choices[answer].Place, o.Place)
 				assert.Nil(t, o.Question)
@@ -131,7 +131,7 @@ func TestADamagedEndIsShownWhateverElseIsInDoubt(t *testing.T) {
 	data[len(data)-4] ^= 1
 	s.setJournal(t, id, data)
 	newer := secondCopy{number: 40, time: begin, at: at(30, 2), of: 26, facts: facts{pattern: "0a1b2c3d"}}
-	require.NoError(t, writeCopy(OS{}, s.path(id, ""), id, newer))
+	require.NoError(t, writeCopy(OS{}, s.path(id, ""), id, &newer))
 	_, o := s.open(t, id)
 	require.NotNil(t, o.Question)
 	assert.Equal(t, TwoPlaces, o.Question.Kind)
@@ -163,7 +163,7 @@ func TestTheHistoryFollowsTheAnswer(t *testing.T) {
 	require.NoError(t, os.WriteFile(s.path(id, "journal-0001 (copy).txt"), other, 0o600))
 	p, o := s.open(t, id)
 	require.Len(t, history(o), 6)
-	o, err := p.Settle(at(14, 1), 26)
+	o, err := p.Settle(Choice{Place: at(14, 1), Of: 26})
 	require.NoError(t, err)
 	var places []pattern.Place
 	for _, r := range history(o)[1:] {
@@ -178,11 +178,11 @@ func TestAnAnswerThatCannotBeSavedIsNoAnswer(t *testing.T) {
 	s.setJournal(t, id, append(s.journalOf(t, id), "here row=20 done=3\n"...))
 	p, _ := s.open(t, id)
 	s.fs.failing(once("write", "journal", os.ErrPermission))
-	o, err := p.Settle(at(20, 3), 26)
+	o, err := p.Settle(Choice{Place: at(20, 3), Of: 26})
 	require.ErrorIs(t, err, ErrNotSaved)
 	require.NotNil(t, o.Question)
 	require.ErrorIs(t, p.Append([]Step{rowTwelve(6)}), ErrUnanswered)
-	o, err = p.Settle(at(20, 3), 26)
+	o, err = p.Settle(Choice{Place: at(20, 3), Of: 26})
 	require.NoError(t, err)
 	assert.Equal(t, at(20, 3), o.Place)
 }
@@ -196,9 +196,9 @@ func TestAnAnswerThatCouldNotBeSavedLeavesNoTrace(t *testing.T) {
 	s.setJournal(t, id, data)
 	p, _ := s.open(t, id)
 	s.fs.failing(once("write", "journal", syscall.ENOSPC))
-	_, err := p.Settle(at(14, 1), 26)
+	_, err := p.Settle(Choice{Place: at(14, 1), Of: 26})
 	require.ErrorIs(t, err, ErrNotSaved)
-	o, err := p.Settle(at(20, 0), 26)
+	o, err := p.Settle(Choice{Place: at(20, 0), Of: 26})
 	require.NoError(t, err)
 	assert.Equal(t, at(15, 1), history(o)[len(history(o))-2].Place, "a place of one's own follows the journal's")
 }
@@ -217,7 +217,7 @@ func TestAnAnswerWithoutAQuestionChangesNothing(t *testing.T) {
 	id := s.worked(t, 5)
 	p, _ := s.open(t, id)
 	before := filesOf(t, s, id)
-	o, err := p.Settle(at(20, 3), 26)
+	o, err := p.Settle(Choice{Place: at(20, 3), Of: 26})
 	require.NoError(t, err)
 	assert.Equal(t, at(12, 5), o.Place)
 	assert.Equal(t, before, filesOf(t, s, id))

@@ -62,14 +62,16 @@ type Record struct {
 	Of     int    // how many stitches the row (or cast-on, or bind-off) has
 	Text   string // words of a note or of a change made on purpose, a name, a Shelf
 
-	// Instead is, of Here, a place that had been saved, was not chosen, and may be on no
-	// other line; nil mostly.
-	Instead *pattern.Place
+	// Instead are, of Here, places in the same pattern that had been saved, were not
+	// chosen, and may be on no other line; mostly none.
+	Instead []pattern.Place
 
-	facts   facts  // what Begun tells of the piece; PatternChanged and Here tell the pattern
-	follows uint32 // of Here: the sum of the record it follows, where two have its number
-	sum     uint32 // as read
-	line    string // as read, without its newline
+	aside   []Choice // the same in other patterns: written for people, and not read
+	void    []uint32 // sums of records before it whose write failed and that were given up
+	facts   facts    // what Begun tells of the piece; PatternChanged and Here tell the pattern
+	follows uint32   // of Here: the sum of the record it follows, where two have its number
+	sum     uint32   // as read
+	line    string   // as read, without its newline
 }
 
 // facts are what a piece is, apart from its place.
@@ -155,9 +157,15 @@ func (r Record) appendLine(b []byte, seed string) []byte {
 		if r.facts.pattern != "" {
 			b = append(b, " pattern="+r.facts.pattern...)
 		}
-		if at := r.Instead; at != nil {
+		for _, at := range r.Instead {
 			b = fmt.Appendf(b, " instead=%s:%d:%d", at.Phase, at.Row, at.Done)
 		}
+		for _, c := range r.aside {
+			b = fmt.Appendf(b, " aside=%s:%d:%d:%s", c.Place.Phase, c.Place.Row, c.Place.Done, c.pattern)
+		}
+	}
+	for _, sum := range r.void {
+		b = fmt.Appendf(b, " void=%08x", sum)
 	}
 	if r.Text != "" {
 		b = append(b, " text="+strconv.Quote(r.Text)...)
@@ -232,23 +240,25 @@ func (r *Record) setField(key, value string) bool {
 		r.follows = uint32(sum)
 		return err == nil
 	case "instead":
-		var ok bool
-		r.Instead, ok = parseInstead(value)
+		at, ok := parseInstead(value)
+		r.Instead = append(r.Instead, at)
 		return ok
+	case "void":
+		sum, err := strconv.ParseUint(value, 16, 32)
+		r.void = append(r.void, uint32(sum))
+		return err == nil
 	}
 	return r.facts.set(key, value)
 }
 
 // parseInstead reads a place like "rows:12:9": phase, row, stitches worked.
-func parseInstead(value string) (*pattern.Place, bool) {
-	var at pattern.Place
+func parseInstead(value string) (at pattern.Place, ok bool) {
 	words := strings.Split(value, ":")
 	if len(words) != 3 {
-		return nil, false
+		return at, false
 	}
-	phase, ok := pattern.ParsePhase(words[0])
-	at.Phase = phase
-	return &at, ok && setCount(&at.Row, words[1]) && setCount(&at.Done, words[2])
+	at.Phase, ok = pattern.ParsePhase(words[0])
+	return at, ok && setCount(&at.Row, words[1]) && setCount(&at.Done, words[2])
 }
 
 // set takes one fact as a journal or place.toml writes it.

@@ -103,10 +103,13 @@ func genRecord() *rapid.Generator[Record] {
 		case Here:
 			r.follows = rapid.Uint32().Draw(t, "follows")
 			if rapid.Bool().Draw(t, "instead") {
-				r.Instead = &pattern.Place{Phase: pattern.Working, Row: rapid.IntRange(0, maxRow).Draw(t, "aside"), Done: 7}
+				for range rapid.IntRange(1, 3).Draw(t, "how many") {
+					r.Instead = append(r.Instead, at(rapid.IntRange(0, maxRow).Draw(t, "instead"), 7))
+				}
 			}
 		case PatternChanged:
 			r.facts.pattern = genMark().Draw(t, "pattern")
+			r.void = rapid.SliceOfN(rapid.Uint32(), 0, 3).Draw(t, "void")
 		}
 		return r
 	})

@@ -162,6 +162,9 @@ func (f searcher) failedTry(i int, on []int) bool {
 	if taken || n == len(on) || f[on[n]].Prev >= f[i].Number {
 		return false
 	}
+	if slices.Contains(f[on[n]].void, f[i].sum) {
+		return true
+	}
 	for _, at := range on[n:min(len(on), n+MaxBatch)] {
 		if f[i].sameStep(f[at]) {
 			return true
@@ -196,7 +199,10 @@ func agree(t require.TestingT, id string, names []string, files [][]byte, second
 	sameRecords(t, read(want, want.scan.links), read(have, have.scan.links))
 	sameRecords(t, read(want, want.chain.kept), read(have, have.chain.kept))
 	sameRecords(t, want.chain.tips, have.chain.tips)
-	require.Equal(t, want.unvouched(), have.unvouched())
+	wantedOwed, wantedFirst := want.unvouched(0)
+	owed, first := have.unvouched(0)
+	require.Equal(t, wantedOwed, owed)
+	require.Equal(t, wantedFirst, first)
 	require.Equal(t, want.chain.holes, have.chain.holes)
 	require.Equal(t, want.chain.settled, have.chain.settled)
 	require.Equal(t, want.chain.pattern(), have.chain.pattern())
@@ -245,7 +251,7 @@ func sameRecords(t require.TestingT, want, have []Record) {
 }
 
 func TestTheReferenceFindsThePieceOfVersionOne(t *testing.T) {
-	golden := goldenFiles(t)
+	golden := goldenFiles(t, goldenDir)
 	names := journalNames(slices.Sorted(maps.Keys(golden)))
 	var files [][]byte
 	for _, name := range names {

@@ -74,7 +74,7 @@ func TestThePlaceSavedHereOutlivesAQuestionLeftUnanswered(t *testing.T) {
 			}
 			assert.Equal(t, origins, originsOf(o.Question))
 			assert.Equal(t, places, placesOf(o.Question))
-			_, err = p.Settle(at(12, 3), 26)
+			_, err = p.Settle(Choice{Place: at(12, 3), Of: 26})
 			require.NoError(t, err)
 			_, o = reopened(t, s, p)
 			assert.Equal(t, at(12, 3), o.Place)
@@ -161,7 +161,7 @@ func TestWhereThePlaceSavedHereCannotBeKeptANoticeSaysSo(t *testing.T) {
 		}, "the second copy of the place is behind: disk full"},
 		{"the one on disk is newer", func(t *testing.T, _ *stand, p *Piece) {
 			newer := secondCopy{number: 900, time: begin, at: at(30, 1), of: 26, facts: p.facts}
-			require.NoError(t, writeCopy(OS{}, p.dir, p.ID(), newer))
+			require.NoError(t, writeCopy(OS{}, p.dir, p.ID(), &newer))
 		}, "the second copy of the place is behind: the one on disk is newer"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -242,7 +242,7 @@ func TestAPlaceThatWasSavedAndNotChosenIsKept(t *testing.T) {
 			p, o = reopened(t, s, p)
 		}
 		require.NotNil(t, o.Question)
-		_, err = p.Settle(at(12, 2), 26)
+		_, err = p.Settle(Choice{Place: at(12, 2), Of: 26})
 		require.NoError(t, err)
 		_, o = reopened(t, s, p)
 		assert.Equal(t, at(12, 2), o.Place)
@@ -250,7 +250,7 @@ func TestAPlaceThatWasSavedAndNotChosenIsKept(t *testing.T) {
 		for r := range o.History.All() {
 			last = r
 		}
-		require.NotNil(t, last.Instead)
-		assert.Equal(t, at(12, 3), *last.Instead)
+		require.Len(t, last.Instead, 1)
+		assert.Equal(t, at(12, 3), last.Instead[0])
 	}
 }

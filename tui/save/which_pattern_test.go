@@ -81,7 +81,7 @@ func TestThePatternIsTheOneNamedLast(t *testing.T) {
 			if q := o.Question; q != nil {
 				for _, choice := range q.Choices {
 					if choice.Origin == c.answer {
-						_, err := p.Settle(choice.Place, choice.Of)
+						_, err := p.Settle(choice)
 						require.NoError(t, err)
 					}
 				}
@@ -110,7 +110,7 @@ func TestAnAnswerNamesNoPatternThatIsNotThere(t *testing.T) {
 	require.NoError(t, os.Remove(s.path(id, patternName(patternMark([]byte(otherText))))))
 	p, o := s.open(t, id)
 	require.NotNil(t, o.Question)
-	_, err := p.Settle(at(12, 5), 26)
+	_, err := p.Settle(Choice{Place: at(12, 5), Of: 26})
 	require.NoError(t, err)
 	p, o = reopened(t, s, p)
 	assert.Equal(t, at(12, 5), o.Place)

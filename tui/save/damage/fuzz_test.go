@@ -133,7 +133,7 @@ func workOn(t *testing.T, env save.Env, p *save.Piece, o save.Opening) {
 	step := []save.Step{{Kind: save.Forward, Place: at, Of: 26}}
 	if q := o.Question; q != nil {
 		require.ErrorIs(t, p.Append(step), save.ErrUnanswered)
-		again, err := p.Settle(q.Choices[len(q.Choices)-1].Place, 26)
+		again, err := p.Settle(q.Choices[len(q.Choices)-1])
 		require.NoError(t, err)
 		require.Nil(t, again.Question)
 	}

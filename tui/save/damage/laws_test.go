@@ -77,7 +77,7 @@ func (l *life) strike(t *testing.T, b blow, sum *count) {
 // settle answers the question with the surest place.
 func (l *life) settle(t *testing.T, b blow, p *save.Piece, c save.Choice) {
 	t.Helper()
-	o, err := p.Settle(c.Place, c.Of)
+	o, err := p.Settle(c)
 	require.NoError(t, err, b.name)
 	require.Nil(t, o.Question, b.name)
 	require.Equal(t, c.Place, o.Place, b.name)

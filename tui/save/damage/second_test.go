@@ -94,7 +94,7 @@ func TestASoundSecondCopyAloneIsAskedAbout(t *testing.T) {
 			assert.Equal(t, save.FromCopy, c.Origin)
 			assert.Equal(t, l.records[s.at-1].Place, c.Place)
 			assert.Equal(t, wider, string(p.Pattern()))
-			_, err = p.Settle(c.Place, c.Of)
+			_, err = p.Settle(c)
 			require.NoError(t, err)
 			l.goneOnWith(t, blow{name: s.name, copy: s.copy}, d, p, o)
 		})

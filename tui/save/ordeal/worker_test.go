@@ -252,7 +252,7 @@ func (w *worker) answer(p *save.Piece, o *save.Opening) error {
 		return brokenf("ASKED: %s", q)
 	}
 	was := o.Place
-	settled, err := p.Settle(was, o.Of)
+	settled, err := p.Settle(save.Choice{Place: was, Of: o.Of})
 	switch {
 	case err != nil:
 		return err

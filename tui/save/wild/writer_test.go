@@ -166,7 +166,7 @@ func (w *writer) settled(o save.Opening) (save.Opening, error) {
 		return o, nil
 	}
 	say("asked %s", o.Question)
-	o, err := w.piece.Settle(o.Question.Choices[0].Place, pegs)
+	o, err := w.piece.Settle(o.Question.Choices[0])
 	if err != nil {
 		say("failed %v", err)
 	}
