@@ -55,7 +55,7 @@ func TestAPlaceInTheOtherMachinesPatternCanBeChosen(t *testing.T) {
 	require.Len(t, f.Asked, 2)
 	require.Regexp(t, "^row 10 peg [0-9]+, from another history, with another pattern, ", f.Asked[1])
 
-	o, err = d.Work(r.source())
+	_, err = d.Work(r.source())
 	require.NoError(t, err)
 	o, err = d.Settle(c)
 	require.NoError(t, err)
