@@ -17,8 +17,8 @@ import (
 //
 // A record may lie in such a gap. Its write had been reported as failed and reached
 // the disk all the same, or part of it did. The steps were then written again under
-// new numbers, first step first. So each record of such a try says the same as one of
-// those after the gap; or, where fewer of them were made again, the try begins with a
+// new numbers, first step first, each with the time at which it was made. So each record
+// of such a try says the same as one of those after the gap; or, where fewer of them were made again, the try begins with a
 // record that follows the same one as the record after the gap, and says the same as it.
 // Where something else was done instead, the record after the gap says that it is void.
 //
@@ -227,12 +227,12 @@ func (f *follower) failedTry(i int, kept []link) bool {
 		return true
 	}
 	again := kept[n:min(len(kept), n+MaxBatch)]
-	if slices.ContainsFunc(again, func(k link) bool { return r.sameStep(f.ledger.record(k)) }) {
+	if slices.ContainsFunc(again, func(k link) bool { return r.sameTry(f.ledger.record(k)) }) {
 		return true
 	}
 	base := kept[n].prev
 	first := f.beginning(i, base)
-	return first >= 0 && f.links[first].prev == base && f.ledger.record(f.links[first]).sameStep(f.ledger.record(kept[n]))
+	return first >= 0 && f.links[first].prev == base && f.ledger.record(f.links[first]).sameTry(f.ledger.record(kept[n]))
 }
 
 // beginning is the first record, above base, of those that lead to the i-th one; -1 where

@@ -97,6 +97,7 @@ func (j *journal) pay() error {
 func (j *journal) lines(records []Record) []byte {
 	var b []byte
 	prev := j.top
+	j.sameTimes(records)
 	records[0].void = j.givenUp(records[0])
 	for i := range records {
 		records[i].Number, records[i].Prev = j.next, prev
@@ -107,6 +108,19 @@ func (j *journal) lines(records []Record) []byte {
 		_, records[i].sum, _ = splitSum(string(b[from:len(b)-1]), j.seed)
 	}
 	return b
+}
+
+// sameTimes gives records that are made again the times that they had at the first try: see
+// sameTry.
+func (j *journal) sameTimes(records []Record) {
+	for _, try := range j.tries {
+		for i := range min(len(try), len(records)) {
+			if !records[i].sameStep(try[i]) {
+				break
+			}
+			records[i].Time = try[i].Time
+		}
+	}
 }
 
 // givenUp are the sums of the records that could not be saved and are not made again: the

@@ -101,6 +101,10 @@ func (r Record) sameStep(s Record) bool {
 	return r.Kind == s.Kind && r.Place == s.Place && r.Of == s.Of && r.Text == s.Text && r.facts == s.facts
 }
 
+// sameTry tells whether two records are tries to save one step: that step was made at one
+// time, however often it was tried.
+func (r Record) sameTry(s Record) bool { return r.sameStep(s) && r.Time.Unix() == s.Time.Unix() }
+
 var castagnoli = crc32.MakeTable(crc32.Castagnoli)
 
 // checksum is the CRC-32C of the seed followed by text. The seed is the id of the

@@ -166,7 +166,7 @@ func (f searcher) failedTry(i int, on []int) bool {
 		return true
 	}
 	for _, at := range on[n:min(len(on), n+MaxBatch)] {
-		if f[i].sameStep(f[at]) {
+		if f[i].sameTry(f[at]) {
 			return true
 		}
 	}
@@ -174,7 +174,7 @@ func (f searcher) failedTry(i int, on []int) bool {
 	for i >= 0 && f[i].Prev > again.Prev {
 		i = f.find(f[i].Prev, i)
 	}
-	return i >= 0 && f[i].Prev == again.Prev && f[i].sameStep(again)
+	return i >= 0 && f[i].Prev == again.Prev && f[i].sameTry(again)
 }
 
 // agree holds what is read of the files of a journal, and of a second copy where there

@@ -135,7 +135,7 @@ func TestTheLikeliestNameOfAPieceIsTriedFirst(t *testing.T) {
 		{"all files have another one", [][]byte{of("k7q3"), of("k7q3"), nil}, []string{"k7q3", "k7q2"}},
 		{"one file strayed in", [][]byte{of("k7q3"), of("k7q2")}, []string{"k7q2", "k7q3"}},
 		{"one file strayed in and the other is damaged", [][]byte{of("k7q3"), []byte("noise\n")}, []string{"k7q2", "k7q3"}},
-		{"all files strayed in", [][]byte{of("k7q3"), of("k7q4")}, []string{"k7q2", "k7q3", "k7q4"}},
+		{"all files strayed in, the segments being last", [][]byte{of("k7q3"), of("k7q4")}, []string{"k7q2", "k7q4", "k7q3"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			assert.Equal(t, c.want, seedsOf("k7q2", c.files))

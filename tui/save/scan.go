@@ -146,7 +146,7 @@ const maxSeeds = 4
 func seedsOf(id string, files [][]byte) []string {
 	var named []string
 	all := true
-	for _, data := range files {
+	for _, data := range slices.Backward(files) { // the segments, and then what lies beside them
 		seed, ok := headerSeed(data)
 		all = all && (ok || len(data) == 0)
 		if ok && seed != id && !slices.Contains(named, seed) && len(named) < maxSeeds {
