@@ -118,7 +118,7 @@ func TestWhatIsWrongInOnePlaceCostsALongLifeLittle(t *testing.T) {
 	again.Prev--
 	tried, _ := parseRecord(string(bytes.TrimSpace(line)), id)
 	same := again
-	same.Place = tried.Place
+	same.Place, same.Time = tried.Place, tried.Time
 	for _, c := range []struct {
 		name   string
 		middle []byte

@@ -217,14 +217,41 @@ func (a *account) unvouched(answer uint64) (lines []byte, first uint64) {
 			steps++
 		}
 	}
-	for _, k := range a.chain.kept[from:] {
+	for _, k := range a.since(from) {
 		if k.number == answer {
 			continue
 		}
 		lines = append(append(lines, a.scan.lineOf(k)...), '\n')
-		first = cmp.Or(first, k.number)
+		if first == 0 || k.number < first {
+			first = k.number
+		}
 	}
 	return lines, first
+}
+
+// since are the records of the chain from the given one on, and those of the tries before
+// them that failed: of a try of which only the end were left nobody could tell any more
+// what it is.
+func (a *account) since(from int) []link {
+	last := a.chain.kept[from:]
+	if len(last) == 0 || len(a.chain.kept) == len(a.scan.links) {
+		return last
+	}
+	on := make(map[link]bool, len(last))
+	for _, k := range last {
+		on[k] = true
+	}
+	low := a.chain.settled
+	if from > 0 {
+		low = max(low, a.chain.kept[from-1].number)
+	}
+	var all []link
+	for _, k := range a.scan.links {
+		if on[k] || k.number > low {
+			all = append(all, k)
+		}
+	}
+	return all
 }
 
 // unread tells whether the second copy is there and its bytes could not be had, so that

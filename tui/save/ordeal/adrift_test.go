@@ -128,3 +128,27 @@ func TestLeavingWritesWhatIsAdrift(t *testing.T) {
 	require.NoError(t, w.piece.Close())
 	outlives(t, w)
 }
+
+// A sync fails, the next try takes one line of two, and the program is killed. What is
+// left of both tries is made sure of together: of the first one the end alone must not be
+// left, which nobody could tell from another history.
+func TestTwoFailedTriesAreNoRivals(t *testing.T) {
+	w := newWorker()
+	require.NoError(t, begin(w))
+	two := steps(2)
+	w.disk.Before = journalFails(disk.Sync, syscall.EIO)
+	require.Error(t, two.do(w))
+	writes := 0
+	w.disk.Before = func(op disk.Op) *disk.Fault {
+		if op.Call == disk.Write {
+			if writes++; writes == 2 { // the first one is the header's
+				return &disk.Fault{Err: syscall.ENOSPC, Taken: op.Bytes * 6 / 10}
+			}
+		}
+		return nil
+	}
+	require.Error(t, two.do(w))
+	w = w.killed()
+	require.NoError(t, open.do(w))
+	outlives(t, w)
+}

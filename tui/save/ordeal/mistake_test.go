@@ -49,7 +49,7 @@ var mistakes = []mistake{
 	},
 	{
 		"what a failed sync left is shown without being written again", "open.go",
-		"p.journal.owed = a.unvouched()", "",
+		"p.journal.owed, p.journal.adrift = a.unvouched(p.answered)", "",
 		here, "TestAFailureThenAKillThenAPowerCut",
 	},
 	{
@@ -129,7 +129,7 @@ var mistakes = []mistake{
 	},
 	{
 		"a step that failed is taken for the saved one", "steps.go",
-		"if err != nil {\n\t\tif errors.Is(err, ErrChangedUnderneath) {", "p.saved = records[len(records)-1]\n\tif err != nil {\n\t\tif errors.Is(err, ErrChangedUnderneath) {",
+		"if err != nil {\n\t\tif errors.Is(err, ErrChangedUnderneath) && !p.stale {", "p.saved = records[len(records)-1]\n\tif err != nil {\n\t\tif errors.Is(err, ErrChangedUnderneath) && !p.stale {",
 		store, "TestADiskThatFillsUpAndIsFreed",
 	},
 	{
@@ -138,8 +138,18 @@ var mistakes = []mistake{
 		store, "TestWhatCouldNotBeSavedIsKeptAndTriedAgain",
 	},
 	{
+		"lines owed make a write longer than a batch", "journal.go",
+		"if bytes.Count(j.owed, []byte{'\\n'})+len(records) > MaxBatch {", "if bytes.Count(j.owed, []byte{'\\n'}) > MaxBatch {",
+		here, "TestLinesOwedAreNotLeftBehindAWholeBatch",
+	},
+	{
+		"a second copy that can't be read is none", "open.go",
+		"case a.unread():\n\t\to.LookOnly", "case false:\n\t\to.LookOnly",
+		store, "TestASecondCopyThatCannotBeReadIsNotTakenForNone",
+	},
+	{
 		"a piece is read before it is locked", "open.go",
-		"p.lockToWork()\n\to, err := p.load()\n\tif err != nil {\n\t\tp.letGo()\n\t\treturn nil", "o, err := p.load()\n\tp.lockToWork()\n\tif err != nil {\n\t\tp.letGo()\n\t\treturn nil",
+		"lock(p)\n\to, err := p.load()\n", "o, err := p.load()\n\tlock(p)\n",
 		store, "TestAPieceIsReadAfterItIsLocked",
 	},
 }
