@@ -76,7 +76,9 @@ func (p *Piece) readAnew() (Opening, error) {
 	}
 	mine, read := p.mine.choice, Choice{Place: o.Place, pattern: p.facts.pattern}
 	if o.Question == nil && mine.same(read) {
-		p.mine = nil
+		if p.lock != nil { // else it is read anew once more, or taken over
+			p.mine = nil
+		}
 		return o, nil
 	}
 	p.opening.Question = p.against(mine, o)

@@ -30,6 +30,8 @@ type worker struct {
 	put   []pattern.Place // all that was to be saved, in order
 	shown int             // how many of them were shown as saved: all of them, from the first
 	texts []text          // the pattern texts, in order
+
+	unsure bool // on opening it was said that what was saved last may not outlive a power cut
 }
 
 // text is a pattern text and the place at which the work goes on with it.
@@ -223,6 +225,7 @@ var open = act{"open", func(w *worker) error {
 
 // see is what the person sees when a piece is opened: that is then shown as saved.
 func (w *worker) see(p *save.Piece, o save.Opening) error {
+	w.unsure = slices.ContainsFunc(o.Notices, func(s string) bool { return strings.Contains(s, save.ErrNotSure.Error()) })
 	if o.LookOnly == "" && o.Question != nil {
 		if err := w.answer(p, &o); err != nil {
 			return err
