@@ -49,8 +49,9 @@ func TestWhatIsLeftUnsavedIsToldAtTheEnd(t *testing.T) {
 	root := newRoot(t)
 	r := start(t, bounds{1, 1}, ways{Root: root, Ahead: 5, Limited: true, Tries: 2})
 	assert.Equal(t, leftUnsaved, r.wait(), "%q", r.said)
-	assert.Equal(t, r.acked+5, r.put)
-	assert.True(t, r.has("unsaved 5 the file may not grow further"), "%q", r.said)
+	unsaved := r.put - r.acked // it may give up before it has put all that it puts ahead
+	assert.Contains(t, []int{1, 2, 3, 4, 5}, unsaved)
+	assert.True(t, r.has(fmt.Sprintf("unsaved %d the file may not grow further", unsaved)), "%q", r.said)
 	goesOn(t, root, r.bounds)
 }
 
