@@ -67,7 +67,7 @@ func (d *Desk) shelved(sum save.Summary) shelf.Piece {
 	case ok:
 		s.Where = fmt.Sprintf("%s, %s %d of %d", z.Name, p.Form.RowWord(), sum.Place.Row, p.Grid.Rows())
 	case sum.Place.Phase == pattern.Finishing:
-		s.Where = "finished"
+		s.Where = "finished, " + track.Plural(p.Grid.Rows(), p.Form.RowWord())
 	default:
 		s.Where = sum.Place.Phase.String()
 	}

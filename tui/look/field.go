@@ -1,8 +1,6 @@
 package look
 
 import (
-	"slices"
-
 	"github.com/charmbracelet/bubbles/cursor"
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
@@ -37,13 +35,29 @@ func TypeInto(in textinput.Model, k tea.KeyMsg, digitsOnly bool) (textinput.Mode
 	case tea.KeyEnter:
 		return in, Kept
 	case tea.KeyRunes, tea.KeySpace:
-		k.Runes = []rune(safetext.Clean(string(k.Runes)))
-		if digitsOnly {
-			k.Runes = slices.DeleteFunc(k.Runes, NotDigit)
-		}
+		return typed(in, k.Runes, digitsOnly), StillTyping
+	case tea.KeyCtrlV:
+		return in, StillTyping // terminals paste by themselves
 	}
 	in, _ = in.Update(k)
 	return in, StillTyping
+}
+
+// typed puts text into a field. The whole of it is cleaned: a mark alone has no letter to
+// stand on. The runes go in one by one, for several in one read may spell the name of a key.
+func typed(in textinput.Model, text []rune, digitsOnly bool) textinput.Model {
+	before, at := in.Value(), in.Position()
+	for _, r := range text {
+		if r >= ' ' && (!digitsOnly || !NotDigit(r)) {
+			in, _ = in.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}})
+		}
+	}
+	if clean := safetext.Clean(in.Value()); clean != in.Value() {
+		kept := len([]rune(clean)) - len([]rune(before))
+		in.SetValue(clean)
+		in.SetCursor(max(0, at+kept))
+	}
+	return in
 }
 
 // NotDigit tells whether a rune is none of 0 to 9.

@@ -53,7 +53,11 @@ func keyLines(s *Style, keys []KeyLine, width int) []string {
 	rows := (len(keys) + columns - 1) / columns
 	lines := make([]string, rows)
 	for i, k := range keys {
-		text := "  " + safetext.Pad(s.KeyName(k.Key), keyColumn) + k.does()
+		does := k.does()
+		if k.Why != "" && 2+keyColumn+safetext.Width(does) > wide {
+			does = k.Why
+		}
+		text := "  " + safetext.Pad(s.KeyName(k.Key), keyColumn) + does
 		text = safetext.Cut(text, min(wide, width))
 		if i < rows && rows < len(keys) {
 			text = safetext.Pad(text, wide+1)

@@ -86,6 +86,7 @@ type Signs struct {
 	Edge        string // the cast-on edge
 	Loop, Bare  string // a peg with a loop, and one without
 	Dash        string
+	More        string   // behind what was cut
 	Rule        string   // one cell of a line across the screen
 	bar         []string // an empty cell of a bar, its parts, and a full one
 }
@@ -93,12 +94,12 @@ type Signs struct {
 func signsFor(ascii bool) Signs {
 	if ascii {
 		return Signs{
-			Left: "<", Right: ">", Dot: "-", Here: "*", Alert: "!", Edge: "~", Loop: "o", Bare: ".", Dash: "--", Rule: "-",
+			Left: "<", Right: ">", Dot: "-", Here: "*", Alert: "!", Edge: "~", Loop: "o", Bare: ".", Dash: "--", More: "...", Rule: "-",
 			bar: []string{".", "#"},
 		}
 	}
 	return Signs{
-		Left: "←", Right: "→", Dot: "·", Here: "▸", Alert: "▲", Edge: "∼", Loop: "o", Bare: "·", Dash: "—", Rule: "─",
+		Left: "←", Right: "→", Dot: "·", Here: "▸", Alert: "▲", Edge: "∼", Loop: "o", Bare: "·", Dash: "—", More: "…", Rule: "─",
 		bar: []string{"░", "▏", "▎", "▍", "▌", "▋", "▊", "▉", "█"},
 	}
 }

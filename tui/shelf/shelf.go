@@ -92,8 +92,13 @@ func New(stock Stock, style *look.Style, keys look.ShelfKeys, now time.Time) Mod
 
 // Restock lays other things on the shelf. The hand stays where it was.
 func (m Model) Restock(stock Stock) Model {
+	onPiece := m.hand().piece != nil
 	m.stock = stock
-	m.chosen = max(0, min(m.chosen, len(m.items())-1))
+	all := m.items()
+	m.chosen = max(0, min(m.chosen, len(all)-1))
+	for onPiece && m.chosen > 0 && all[m.chosen].piece == nil {
+		m.chosen-- // what goes away must not leave the hand on an example, which enter begins
+	}
 	return m
 }
 

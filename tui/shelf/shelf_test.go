@@ -190,5 +190,5 @@ func TestTheHandStaysWhereItWas(t *testing.T) {
 	s := stock()
 	s.Pieces = s.Pieces[:2]
 	m = m.Restock(s)
-	assert.Contains(t, m.View(), "▸ Quay Mat")
+	assert.Contains(t, m.View(), "▸ Gauge-Board", "not on an example, which enter would begin")
 }

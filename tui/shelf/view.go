@@ -94,7 +94,7 @@ func (m Model) titleWidth() int {
 }
 
 // barWidth is how many cells a piece's progress takes.
-const barWidth = 8
+const barWidth = 6
 
 func (m Model) pieceLine(p Piece, titles int) string {
 	title := safetext.Pad(safetext.Cut(p.Title, titles), titles) + "  "
@@ -102,7 +102,7 @@ func (m Model) pieceLine(p Piece, titles int) string {
 		return title + m.style.Alert + " can't be read" // the foot tells why
 	}
 	tail := fmt.Sprintf("%4d%%  %s", p.Progress.Percent(), Ago(p.Worked, m.now))
-	where := m.width - 2 - safetext.Width(title) - 2 - barWidth - len("  35%  3 weeks ago") - 1
+	where := m.width - 2 - safetext.Width(title) - 2 - barWidth - len("  35%  11 months ago") - 1
 	if where < 12 {
 		return title + tail
 	}
@@ -228,6 +228,8 @@ func Ago(t, now time.Time) string {
 		return t.In(now.Location()).Weekday().String()
 	case days < 60:
 		return track.Plural(days/7, "week") + " ago"
+	case days < 365:
+		return track.Plural(min(11, days/30), "month") + " ago"
 	}
-	return track.Plural(days/30, "month") + " ago"
+	return track.Plural(days/365, "year") + " ago"
 }

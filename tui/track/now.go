@@ -10,6 +10,7 @@ import (
 // Voice is how the two lines that speak are put.
 type Voice struct {
 	Brief bool                           // where there is little room
+	Width int                            // cells that THEN may have; 0 is any number
 	Way   func(pattern.Direction) string // the way a row runs, behind its number
 }
 
@@ -98,13 +99,33 @@ func (t *Tracker) thenCastOn(v Voice) string {
 		numbers[i] = fmt.Sprint(peg)
 	}
 	if v.Brief {
-		return strings.Replace(says, " cast-on", "", 1) + "; mark " + strings.Join(numbers, ", ")
+		says = strings.Replace(says, " cast-on", "", 1)
+	}
+	whole := says + "; " + t.SayMarks()
+	if v.Brief {
+		whole = says + "; mark " + strings.Join(numbers, ", ")
+	}
+	if v.Width > 0 && len(whole) > v.Width {
+		return fmt.Sprintf("%s; mark %s", says, Plural(len(marked), "peg"))
+	}
+	return whole
+}
+
+// SayMarks says which pegs to mark: "mark pegs 3, 24"; "" where none are.
+func (t *Tracker) SayMarks() string {
+	marked := t.MarkedPegs()
+	if len(marked) == 0 {
+		return ""
+	}
+	numbers := make([]string, len(marked))
+	for i, peg := range marked {
+		numbers[i] = fmt.Sprint(peg)
 	}
 	word := "pegs"
 	if len(marked) == 1 {
 		word = "peg"
 	}
-	return fmt.Sprintf("%s; mark %s %s", says, word, strings.Join(numbers, ", "))
+	return fmt.Sprintf("mark %s %s", word, strings.Join(numbers, ", "))
 }
 
 // thenBindOff tells the basic bind-off, in full where there is room.
@@ -112,8 +133,10 @@ func (t *Tracker) thenBindOff(v Voice) string {
 	_, turned := t.Turn()
 	c := t.InRow()
 	switch {
-	case turned:
+	case turned && v.Brief:
 		return fmt.Sprintf("bind off %d, %s", c.Of, t.Direction())
+	case turned:
+		return fmt.Sprintf("bind off %d, %s: a peg, its loop back, lower over upper", c.Of, t.Direction())
 	case c.Done == c.Of-1:
 		return "work it once more, cut, draw it through"
 	case v.Brief:

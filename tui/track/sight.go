@@ -333,6 +333,23 @@ func (t *Tracker) InZone() (*pattern.Zone, Count, bool) {
 	return z, Count{t.at.Row - z.First + 1, z.Rows()}, true
 }
 
+// Place within a repeat: row Row of repeat Number.
+type InRepeat struct{ Row, Number int }
+
+// InRepeat tells where in the zone's repeat the row in hand is. It is false where the
+// zone's rows do not repeat, or every other one does.
+func (t *Tracker) InRepeat() (InRepeat, bool) {
+	z, in, ok := t.InZone()
+	if !ok {
+		return InRepeat{}, false
+	}
+	n := Repeat(z)
+	if n < leastRepeat || n >= z.Rows() {
+		return InRepeat{}, false
+	}
+	return InRepeat{Row: (in.Done-1)%n + 1, Number: (in.Done-1)/n + 1}, true
+}
+
 // MarkedPegs are the pegs to mark before the cast-on, in the maker's numbers,
 // ascending.
 func (t *Tracker) MarkedPegs() []int {

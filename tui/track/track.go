@@ -137,12 +137,18 @@ func (t *Tracker) Can(a Action) bool {
 	return moved
 }
 
-// WholeRow tells whether an action works a row from its start to its end.
-func (t *Tracker) WholeRow(a Action) bool {
-	if t.at.Phase != pattern.Working || t.at.Done > 0 {
+// EndsRow tells whether an action that works more than a peg works to the end of a row, of
+// the cast-on or of the bind-off.
+func (t *Tracker) EndsRow(a Action) bool {
+	if t.at.Phase == pattern.Finishing {
 		return false
 	}
 	return a == OneRow || a == OneRun && t.runEnd() == t.order.Pattern.Of(t.at)
+}
+
+// WholeRow tells whether an action works a row, or the bind-off, from its start to its end.
+func (t *Tracker) WholeRow(a Action) bool {
+	return t.at.Done == 0 && t.at.Phase != pattern.CastingOn && t.EndsRow(a)
 }
 
 // Jump goes to any place that the pattern holds.
@@ -195,8 +201,8 @@ func (t *Tracker) along(side pattern.Side) (Event, bool) {
 // all are done.
 func (t *Tracker) RowInHand() int { return RowOf(t.order.Pattern, t.at) }
 
-// RowOf is the row of a place: 0 in the cast-on, one above the last row when all are
-// done.
+// RowOf is the row of a place, be it one that the pattern does not hold any more: 0 in the
+// cast-on, one above the last row when all are done.
 func RowOf(p *pattern.Pattern, at pattern.Place) int {
 	switch at.Phase {
 	case pattern.Working:

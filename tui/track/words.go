@@ -37,11 +37,19 @@ func (p Part) Pegs() string {
 
 // Say says the part with its yarn where the piece has several.
 func (t *Tracker) Say(p Part) string {
+	if yarn := t.SayYarn(p); yarn != "" {
+		return p.String() + " in " + yarn
+	}
+	return p.String()
+}
+
+// SayYarn is what the yarn of a part is called; "" where the piece has but one.
+func (t *Tracker) SayYarn(p Part) string {
 	yarns := t.order.Pattern.Yarns
 	if len(yarns) < 2 || int(p.Yarn) >= len(yarns) {
-		return p.String()
+		return ""
 	}
-	return p.String() + " in " + yarns[p.Yarn].Called()
+	return yarns[p.Yarn].Called()
 }
 
 // SayWarning says a warning: "border in 2 pegs: purl 3", "after this row: top border,

@@ -1,9 +1,11 @@
 package work
 
 import (
+	"fmt"
 	"strings"
 
 	"bypeg/chart"
+	"bypeg/pattern"
 	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
 )
@@ -14,64 +16,103 @@ import (
 // the progress and the keys. What needs more words than one line holds covers the
 // lines below it for as long as it is said: nothing that the eye rests on moves.
 
-// footLines is how many lines the foot has.
+// footRoom is how many lines the foot has.
+func (m Model) footRoom() int {
+	if m.large {
+		return footLines(layoutFor(MinHeight))
+	}
+	return footLines(layoutFor(m.height))
+}
+
 func footLines(l layout) int { return 1 + l.underWords + 2 }
 
 // foot is the last lines of the screen.
-func (m Model) foot(l layout) []string {
-	lines := make([]string, 0, footLines(l))
-	lines = append(lines, "")
-	lines = append(lines, blank(l.underWords)...)
-	lines = append(lines, m.progress(), m.keysLine())
-	copy(lines, m.warning(len(lines)))
+func (m Model) foot() []string {
+	lines := append(blank(m.footRoom()-2), m.progress(), m.keysLine())
+	said, _ := m.said(len(lines))
+	copy(lines, said)
 	return lines
 }
 
-// warning is what is out of the ordinary, in as many lines as there is room for; none
-// when all is well.
-func (m Model) warning(room int) []string {
-	if m.Typing() {
-		return []string{m.prompt()}
+// said is what is out of the ordinary, in at most so many lines, and how many of the
+// notices are among it. There is none when all is well.
+func (m Model) said(room int) (lines []string, notices int) {
+	switch {
+	case m.Typing():
+		return append([]string{m.prompt()}, m.written(room-2)...), 0
+	case m.saving.err != nil:
+		lines = m.alert(m.trouble(), m.style.Danger)
+	case len(m.notices) > 0:
+		return m.withNotices(room)
+	case m.piece.Held != "":
+		lines = m.looking(room - 1)
+		lines = append(lines, m.ahead(room-1-len(lines))...)
+	default:
+		lines = m.ahead(room - 1) // the keys stay
 	}
-	if m.saving.err != nil {
-		return m.alert(m.trouble(), m.style.Danger)
-	}
-	if len(m.notices) > 0 {
-		lines, _ := m.told(room)
-		free := max(len(lines), room-2) // the progress and the keys stay where they can
-		return append(lines, m.ahead()...)[:min(free, len(lines)+len(m.ahead()))]
-	}
-	lines := m.ahead()
-	if m.piece.Held != "" {
-		room-- // the keys stay
-		lines = append(m.looking(room), lines...)
-	}
-	return lines[:min(len(lines), room)]
+	return lines[:min(len(lines), room)], 0
 }
 
-// ahead is what to know of the row in hand, which lasts until its end: the note on it,
-// the zone that comes, what to count.
-func (m Model) ahead() []string {
+// moreNotices stands behind the last notice that there is room for.
+const moreNotices = "  (any key: more)"
+
+// withNotices are the notices below what is to be known of the row, which gives way where
+// there is no room for both.
+func (m Model) withNotices(room int) (lines []string, n int) {
+	first := len(look.Wrap(m.words(), m.notices[0]))
+	lines = m.ahead(max(0, room-first))
+	told, n := m.told(room - len(lines))
+	if n < len(m.notices) && safetext.Width(told[len(told)-1]) <= m.words()-len(moreNotices) {
+		told[len(told)-1] += moreNotices
+	}
+	lines = append(lines, told...)
+	return lines[:min(len(lines), room)], n
+}
+
+// ahead is what to know of the row in hand, which lasts until its end, in at most so many
+// lines: the zone that comes or what to count, and the note on it, which is cut rather
+// than that the zone is not told.
+func (m Model) ahead(room int) []string {
 	t := m.piece.Tracker
-	var says []string
-	tone := chart.Text
-	if n, ok := m.note(); ok {
-		says = append(says, t.SayNote(n))
-	}
-	if w, ok := t.ZoneWarning(); ok {
-		says = append(says, t.SayWarning(w))
-		tone = chart.Zone
-	} else if c, ok := t.Check(); ok {
-		says = append(says, t.SayCheck(c))
-	}
 	var lines []string
-	indent := strings.Repeat(" ", labels)
-	for _, remark := range says {
-		for _, line := range look.Wrap(m.words()-labels, remark) {
-			lines = append(lines, m.style.Paint(tone, indent+line))
+	add := func(tone chart.Tone, most int, remark string) {
+		said := look.Wrap(m.words()-labels, remark)
+		if most = max(0, min(most, room-len(lines))); len(said) > most {
+			said = said[:most]
+			if most > 0 {
+				last := m.words() - labels - safetext.Width(m.style.More)
+				said[most-1] = safetext.Cut(said[most-1], last) + m.style.More
+			}
+		}
+		for _, line := range said {
+			lines = append(lines, m.style.Paint(tone, strings.Repeat(" ", labels)+line))
 		}
 	}
+	note, noted := m.note()
+	forNote := 0
+	if noted {
+		forNote = 1
+	}
+	switch w, ok := t.ZoneWarning(); {
+	case t.Place().Phase == pattern.CastingOn && !m.marksInThen():
+		add(chart.Text, room-forNote, t.SayMarks())
+	case ok:
+		add(chart.Zone, room-forNote, t.SayWarning(w))
+	default:
+		if c, ok := t.Check(); ok {
+			add(chart.Text, room-forNote, t.SayCheck(c))
+		}
+	}
+	if noted {
+		add(chart.Text, 2, t.SayNote(note))
+	}
 	return lines
+}
+
+// marksInThen tells whether THEN has room for the pegs to mark, if there are any.
+func (m Model) marksInThen() bool {
+	marked := m.piece.Tracker.MarkedPegs()
+	return len(marked) == 0 || strings.HasSuffix(m.piece.Tracker.SayThen(m.voice()).What, fmt.Sprintf(" %d", marked[len(marked)-1]))
 }
 
 // alert is urgent: its shape differs too.
@@ -124,9 +165,13 @@ func (m Model) told(room int) (lines []string, n int) {
 	return lines, n
 }
 
-// heard drops the notices that were on the screen when a key was pressed.
+// heard drops the notices that were on the screen when a key was pressed: none, where
+// something lay over them.
 func (m Model) heard() Model {
-	_, n := m.told(footLines(layoutFor(m.height)))
+	if m.overlay == helpOverlay || m.tooSmall() {
+		return m
+	}
+	_, n := m.said(m.footRoom())
 	m.notices = m.notices[n:]
 	return m
 }

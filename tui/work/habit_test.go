@@ -50,9 +50,16 @@ func TestASecondWholeRowWithinASecondIsAskedFor(t *testing.T) {
 	assert.Contains(t, d.model.View(), "a second row so soon? ↑ again works it")
 	d.after(300*time.Millisecond, up)
 	assert.Equal(t, at(11, 0), place(), "meant")
-	d.after(100*time.Millisecond, up)
-	d.after(100*time.Millisecond, up)
+	d.after(200*time.Millisecond, up)
+	d.after(200*time.Millisecond, up)
 	assert.Equal(t, at(13, 0), place(), "somebody is catching up, and is not asked again")
+	for range 30 {
+		d.after(33*time.Millisecond, up)
+	}
+	assert.Equal(t, at(13, 0), place(), "a key that is held down repeats, and answers nothing")
+	d.after(2*time.Second, down)
+	d.press(rune_('U'), rune_('u'))
+	d.model.Tracker().Jump(at(13, 0))
 	d.after(3*time.Second, up)
 	d.after(200*time.Millisecond, up)
 	assert.Equal(t, at(14, 0), place(), "after a while they are")
@@ -63,6 +70,8 @@ func TestASecondWholeRowWithinASecondIsAskedFor(t *testing.T) {
 	assert.Equal(t, at(15, 2), place(), "pegs are never asked about")
 	d.after(100*time.Millisecond, up)
 	assert.Equal(t, at(16, 0), place(), "nor is the rest of a row")
+	d.after(80*time.Millisecond, up)
+	assert.Equal(t, at(16, 0), place(), "but a whole one right behind it is")
 	d.after(5*time.Second, down)
 	d.press(down)
 	assert.Equal(t, at(14, 0), place(), "nor is taking back")
@@ -255,4 +264,73 @@ func ruler(lines []string) string {
 		}
 	}
 	return ""
+}
+
+func TestNoSlipCastsOnOrBindsOffAWholePiece(t *testing.T) {
+	d := openWith(t, clothAt(t, pattern.Start()), work.Options{DoublePress: time.Second})
+	d.press(up)
+	d.after(200*time.Millisecond, up)
+	assert.Equal(t, at(1, 0), d.model.Tracker().Place(), "the cast-on is done, and row 1 is asked for")
+	d = openWith(t, clothAt(t, at(49, 0)), work.Options{DoublePress: time.Second})
+	d.press(up)
+	d.after(200*time.Millisecond, up)
+	assert.Equal(t, pattern.Place{Phase: pattern.BindingOff}, d.model.Tracker().Place())
+}
+
+func TestANoticeThatCameUnderTheHelpIsToldAfterIt(t *testing.T) {
+	for _, key := range []rune{'?', 'n', 'g'} {
+		d := openWith(t, clothAt(t, at(18, 9)), work.Options{})
+		d.press(rune_(key))
+		d.says(track.Saved{Notice: "the second copy of the place is behind: disk full"})
+		d.press(tea.KeyMsg{Type: tea.KeyEsc})
+		assert.Contains(t, d.model.View(), "the second copy of the place is behind", "%c", key)
+		d.press(rune_('x'))
+		assert.NotContains(t, d.model.View(), "the second copy")
+	}
+}
+
+func TestALongNoteHidesNeitherTheZoneNorTheKeys(t *testing.T) {
+	for _, size := range [][2]int{{80, 24}, {40, 12}} {
+		p := clothAt(t, at(42, 9))
+		p.Notes = []track.Note{{Row: 42, Text: strings.Repeat("a long note ", 30)}}
+		d := openWith(t, p, work.Options{})
+		d.model = d.model.SetSize(size[0], size[1])
+		view := d.model.View()
+		assert.Contains(t, view, "after this row: top border")
+		assert.Contains(t, view, "note: a long note")
+		assert.Contains(t, view, "…", "and a sign that it goes on")
+		assert.Contains(t, view, "q leave")
+	}
+}
+
+func TestTextIsTypedWholeHoweverItComes(t *testing.T) {
+	d := openWith(t, clothAt(t, at(18, 9)), work.Options{})
+	d.press(rune_('n'))
+	for _, burst := range []string{"left", "end", "home", "up", "tab"} {
+		d.press(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(burst)}, space)
+	}
+	d.press(rune_('क'), rune_('ि'), enter) // a letter, and a vowel sign that stands on it
+	assert.Equal(t, []string{"18: left end home up tab कि"}, d.disk.notes)
+}
+
+func TestLargePrintNamesTheYarn(t *testing.T) {
+	plan := patterntest.Frame(20, 2, 2, 8)
+	plan.Yarns = []pattern.YarnInfo{{Colour: "red"}, {Name: "b", Colour: "blue"}}
+	p := patterntest.Build(t, plan)
+	d := openPiece(t, pattern.Order{Pattern: p, Way: p.Way}, at(5, 3), style(termenv.Ascii, false), 80, 24)
+	d.press(rune_('l'))
+	assert.Contains(t, d.model.View(), "peg [4] to 20 in red")
+}
+
+func TestAllPegsToMarkAreTold(t *testing.T) {
+	plan := patterntest.Frame(200, 5, 2, 8)
+	plan.MarkEvery = 10
+	p := patterntest.Build(t, plan)
+	for _, size := range [][2]int{{80, 24}, {120, 50}} {
+		d := openPiece(t, pattern.Order{Pattern: p, Way: p.Way}, pattern.Start(), style(termenv.Ascii, false), size[0], size[1])
+		view := strings.Join(strings.Fields(d.model.View()), " ")
+		assert.Contains(t, view, "mark 22 pegs")
+		assert.Contains(t, view, "mark pegs 5, 10, 20, 30,")
+		assert.Contains(t, view, "180, 190, 196, 200")
+	}
 }

@@ -19,7 +19,7 @@ import (
 
 // largeView draws the screen in large print.
 func (m Model) largeView() string {
-	body := append([]string{m.pegLine(), m.then()}, m.foot(layoutFor(MinHeight))...)
+	body := append([]string{m.pegLine(), m.then()}, m.foot()...)
 	room := m.height - 1 - len(body)
 	big := m.big(room)
 	over := min(2, max(0, (room-len(big))/2))
@@ -117,6 +117,9 @@ func (m Model) pegLine() string {
 	says := fmt.Sprintf("peg %s%d%s", open, part.First, closed)
 	if part.Count > 1 {
 		says += fmt.Sprintf(" to %d", part.Last)
+	}
+	if yarn := t.SayYarn(part); yarn != "" {
+		says += " in " + yarn
 	}
 	c := t.InRow()
 	remark := fmt.Sprintf("%d of %d", c.Done, c.Of)

@@ -15,10 +15,14 @@ type rhythm struct {
 	begun   time.Time // when the hands began after the last pause
 	last    time.Time // the last step
 	told    bool      // that a rest is due
-	whole   time.Time // when a key for a whole row came last
+	whole   time.Time // when a key that ended a row came last
 	asked   bool      // that key was taken for a slip, and a second one counts
 	hurried bool      // the maker has said that they mean it
 }
+
+// tooQuick is less than a hand takes between two presses: a key that is held down repeats
+// like that, and answers nothing.
+const tooQuick = 120 * time.Millisecond
 
 // pauseAfter is how long the hands must lie still for a pause.
 const pauseAfter = 5 * time.Minute
@@ -32,24 +36,28 @@ func newRhythm(o Options, p track.Piece) rhythm {
 	return r
 }
 
-// press tells whether a key that works a whole row, or not, came so soon after the last
-// such one that the maker should be asked. The next one counts, and so do those right
-// behind it: somebody is catching up.
-func (r rhythm) press(wholeRow bool) (next rhythm, again bool) {
-	if !wholeRow || r.options.DoublePress == 0 {
+// now is the time by the clock on the wall: the other that Go's times carry may
+// stand still while a laptop sleeps, and a sleep is a pause.
+func (r rhythm) now() time.Time { return r.options.Now().Round(0) }
+
+// press tells whether a key that works a whole row came so soon after one that ended a
+// row that the maker should be asked. The next one counts, and so do those right behind
+// it: somebody is catching up.
+func (r rhythm) press(wholeRow, endsRow bool) (next rhythm, again bool) {
+	if !endsRow || r.options.DoublePress == 0 {
 		return r, false
 	}
-	now := r.options.Now()
-	soon := now.Sub(r.whole) < r.options.DoublePress
+	now := r.now()
+	gap := now.Sub(r.whole)
 	r.whole = now
 	switch {
-	case !soon:
+	case !wholeRow, gap >= r.options.DoublePress:
 		r.asked, r.hurried = false, false
-	case r.asked:
-		r.asked, r.hurried = false, true
-	case !r.hurried:
+	case gap < tooQuick, !r.asked && !r.hurried:
 		r.asked = true
 		return r, true
+	case r.asked:
+		r.asked, r.hurried = false, true
 	}
 	return r, false
 }
@@ -57,7 +65,7 @@ func (r rhythm) press(wholeRow bool) (next rhythm, again bool) {
 // moved takes note of a change of place, and tells whether a rest is due: at the end of
 // a row, and once.
 func (r rhythm) moved(e track.Event, t *track.Tracker) (next rhythm, rest bool) {
-	now := r.options.Now()
+	now := r.now()
 	r.pace = r.pace.Mark(track.Moment{
 		Seconds: float64(now.UnixMilli()) / 1000, Done: t.Progress().Done, Rest: e.Act != track.Stepped,
 	})

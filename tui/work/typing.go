@@ -73,6 +73,10 @@ func (m Model) hereSays() string {
 // typeInto takes a key while the field is there.
 func (m Model) typeInto(k tea.KeyMsg) (Model, tea.Cmd) {
 	var became look.Typed
+	m.refused = ""
+	if m.tooSmall() {
+		return m, nil // nobody types what is not seen
+	}
 	m.input, became = look.TypeInto(m.input, k, m.overlay == goToOverlay)
 	switch became {
 	case look.Dropped:
@@ -116,7 +120,8 @@ func (m Model) goTo(typed string) (Model, tea.Cmd) {
 	row, err := strconv.Atoi(typed)
 	if err != nil || row < 1 || row > rows {
 		m.input.Reset()
-		return m.say(fmt.Sprintf("there are %ss 1 to %d", m.rowWord(), rows)), nil
+		m.refused = fmt.Sprintf("there are %ss 1 to %d", m.rowWord(), rows)
+		return m, nil
 	}
 	m.overlay = noOverlay
 	event, moved := m.piece.Tracker.Jump(pattern.Place{Phase: pattern.Working, Row: row})
@@ -124,8 +129,7 @@ func (m Model) goTo(typed string) (Model, tea.Cmd) {
 		return m, nil
 	}
 	m, cmd := m.save(event)
-	m.rhythm, _ = m.rhythm.moved(event, m.piece.Tracker)
-	return m, cmd
+	return m.afterMove(event), cmd
 }
 
 // note is the note for the row in hand.
@@ -136,13 +140,28 @@ func (m Model) note() (track.Note, bool) {
 
 func sayPurpose(text string) string { return "on purpose: " + text }
 
+// written are the changes on purpose that were written down before, while another is
+// asked for.
+func (m Model) written(room int) []string {
+	if m.overlay != purposeOverlay {
+		return nil
+	}
+	var lines []string
+	for _, text := range m.piece.Purpose {
+		for _, line := range look.Wrap(m.words()-labels, text) {
+			lines = append(lines, m.style.Faint(strings.Repeat(" ", labels)+line))
+		}
+	}
+	return lines[:max(0, min(len(lines), room))]
+}
+
 // prompt is the field with what it asks for, and a remark where there is one.
 func (m Model) prompt() string {
 	line := m.question() + m.input.View()
-	if m.overlay != goToOverlay || len(m.notices) == 0 {
+	if m.refused == "" {
 		return line
 	}
 	room := m.words() - safetext.Width(m.question()) - m.input.CharLimit - 3
 	line = m.question() + safetext.Pad(m.input.Value(), m.input.CharLimit)
-	return line + "  " + m.style.Faint(safetext.Cut(m.notices[0], max(0, room)))
+	return line + "  " + m.style.Faint(safetext.Cut(m.refused, max(0, room)))
 }

@@ -5,10 +5,8 @@ import (
 	"strings"
 
 	"bypeg/chart"
-	"bypeg/pattern"
 	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
-	"bypeg/tui/track"
 )
 
 // The least size at which the work screen can be used.
@@ -38,7 +36,7 @@ func (m Model) View() string {
 	lines = append(lines, m.fabric(l)...)
 	lines = append(lines, blank(l.overWords)...)
 	lines = append(lines, m.now(), m.then())
-	lines = append(lines, m.foot(l)...)
+	lines = append(lines, m.foot()...)
 	return strings.Join(lines, "\n")
 }
 
@@ -73,71 +71,6 @@ func layoutFor(height int) layout {
 	return l
 }
 
-// header says what the piece is and where it stands.
-func (m Model) header() string {
-	t := m.piece.Tracker
-	o, at := t.Order(), t.Place()
-	left, right := m.piece.Title, ""
-	ridges := ""
-	if r := t.Ridges(); r.Of > 0 && at.Phase != pattern.CastingOn {
-		ridges = track.Plural(r.Done, "ridge")
-	}
-	dot := " " + m.style.Dot + " "
-	if z, in, ok := t.InZone(); ok {
-		row := o.Pattern.Form.RowWord()
-		short := joinNonEmpty("  ", fmt.Sprintf("%s %d/%d", row, at.Row, o.Pattern.Grid.Rows()), ridges)
-		if r := t.Ridges(); r.Of > r.Done && m.ridgeUnderWay() {
-			ridges += ", on the " + ordinal(r.Done+1)
-		}
-		long := fmt.Sprintf("%s%s%s, %s %d of %d", left, dot, z.Name, row, in.Done, in.Of)
-		right = joinNonEmpty(dot, fmt.Sprintf("%s %d of %d", row, at.Row, o.Pattern.Grid.Rows()), ridges)
-		if safetext.Width(long)+2+safetext.Width(right) <= m.words() {
-			left = long
-		} else {
-			right = short
-		}
-	} else {
-		right = joinNonEmpty(dot, phaseWords[at.Phase], ridges)
-	}
-	left, right = look.Apart(left, right, m.words())
-	return m.style.Strong(left) + right
-}
-
-var phaseWords = map[pattern.Phase]string{
-	pattern.CastingOn: "casting on", pattern.BindingOff: "binding off", pattern.Finishing: "finished",
-}
-
-// ridgeUnderWay tells whether the row in hand lies in a zone whose ridges count.
-func (m Model) ridgeUnderWay() bool {
-	t := m.piece.Tracker
-	return t.Order().Pattern.HasRidges(t.Order().Pattern.ZoneIndex(t.Place().Row))
-}
-
-func joinNonEmpty(sep string, parts ...string) string {
-	var kept []string
-	for _, p := range parts {
-		if p != "" {
-			kept = append(kept, p)
-		}
-	}
-	return strings.Join(kept, sep)
-}
-
-func ordinal(n int) string {
-	suffix := "th"
-	if n%100 < 11 || n%100 > 13 {
-		switch n % 10 {
-		case 1:
-			suffix = "st"
-		case 2:
-			suffix = "nd"
-		case 3:
-			suffix = "rd"
-		}
-	}
-	return fmt.Sprintf("%d%s", n, suffix)
-}
-
 // progress shows how far the whole work is, and whether it is safe.
 func (m Model) progress() string {
 	c := m.piece.Tracker.RowProgress()
@@ -160,7 +93,7 @@ func (m Model) progress() string {
 // keysLine names the keys that are used most, as many as fit.
 func (m Model) keysLine() string {
 	if m.Typing() {
-		return m.style.Faint("enter keeps it  esc leaves it")
+		return m.style.Faint(map[bool]string{true: "enter goes there  esc stays", false: "enter keeps it  esc leaves it"}[m.overlay == goToOverlay])
 	}
 	most, always := m.keys.Line()
 	return m.style.Faint(m.style.HintLine(most, always, m.width))

@@ -1,6 +1,8 @@
 package work
 
 import (
+	"fmt"
+
 	"bypeg/chart"
 	"bypeg/pattern"
 	"bypeg/pattern/safetext"
@@ -14,8 +16,8 @@ const labels = 6
 // voice is how NOW and THEN are put on this screen.
 func (m Model) voice() track.Voice {
 	return track.Voice{
-		Brief: m.width < wideHeader,
-		Way:   func(d pattern.Direction) string { return " " + m.style.Arrow(d) },
+		Brief: m.width < wideHeader, Width: m.words() - labels,
+		Way: func(d pattern.Direction) string { return " " + m.style.Arrow(d) },
 	}
 }
 
@@ -39,6 +41,9 @@ func (m Model) then() string {
 		return m.word("THEN", t.SayThen(m.voice()))
 	}
 	says := t.SayWarning(w)
+	if _, ok := t.Turn(); ok {
+		says = fmt.Sprintf("%s %d %s ", m.rowWord(), t.Place().Row, m.style.Arrow(t.Direction())) + says
+	}
 	if field, ok := t.Field(); ok {
 		if more := says + ": " + t.Say(field); safetext.Width(more) <= m.words()-labels {
 			says = more

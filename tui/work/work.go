@@ -55,6 +55,7 @@ type Model struct {
 	overlay overlay
 	page    int // of the help
 	input   textinput.Model
+	refused string // why what was typed can't be taken; until the next key
 }
 
 // New is the work screen of a piece.
@@ -181,7 +182,7 @@ func (m Model) pressMove(k tea.KeyMsg) (Model, tea.Cmd) {
 func (m Model) move(move look.Move) (Model, tea.Cmd) {
 	t := m.piece.Tracker
 	var again bool
-	if m.rhythm, again = m.rhythm.press(t.WholeRow(move.Action)); again {
+	if m.rhythm, again = m.rhythm.press(t.WholeRow(move.Action), t.EndsRow(move.Action)); again {
 		return m.say(fmt.Sprintf("a second %s so soon? %s again works it", m.rowWord(), m.style.KeyName(move.Key))), nil
 	}
 	before := m.urgency()
@@ -190,11 +191,17 @@ func (m Model) move(move look.Move) (Model, tea.Cmd) {
 		return m.say(m.whyNot(move.Action)), nil
 	}
 	m, cmd := m.save(event)
-	var rest bool
-	if m.rhythm, rest = m.rhythm.moved(event, t); rest {
-		m = m.say(fmt.Sprintf("%s without a pause: rest your hands, here at the %s's end", sayPause(m.rhythm.options.Pause), m.rowWord()))
-	}
+	m = m.afterMove(event)
 	return m, tea.Batch(cmd, m.ring(before))
+}
+
+// afterMove takes note of the time, and suggests a rest where one is due.
+func (m Model) afterMove(e track.Event) Model {
+	var rest bool
+	if m.rhythm, rest = m.rhythm.moved(e, m.piece.Tracker); rest {
+		return m.say(fmt.Sprintf("%s without a pause: rest your hands, here at the %s's end", sayPause(m.rhythm.options.Pause), m.rowWord()))
+	}
+	return m
 }
 
 // urgency is the kind of what warns at the place.
