@@ -37,7 +37,7 @@ func (m Model) headerLefts() []string {
 	zone := fmt.Sprintf("%s%s%s, %s %d of %d", m.piece.Title, m.dot(), z.Name, m.rowWord(), in.Done, in.Of)
 	repeat := zone
 	if r, ok := t.InRepeat(); ok {
-		repeat = fmt.Sprintf("%s (%s of repeat %d)", zone, ordinal(r.Row), r.Number)
+		repeat = fmt.Sprintf("%s, %s of repeat %d", zone, ordinal(r.Row), r.Number)
 	}
 	return []string{repeat, repeat, zone, zone, m.piece.Title}
 }
