@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"time"
 
+	"bypeg/pattern/safetext"
 	"bypeg/tui/save"
 	"bypeg/tui/track"
 )
@@ -23,6 +24,7 @@ type Farewell struct {
 	Asked   []string // the places of which one is the right one, where that is still to be answered
 	Looked  bool     // it was only looked at
 	Gone    string   // the folder with all that was saved, where that is no longer there
+	Doubt   string   // why what was saved may not be there the next time all the same; mostly ""
 	Unsaved int      // changes that never reached the disk
 	Err     error    // why
 }
@@ -58,7 +60,7 @@ func (d *Desk) close() (Farewell, bool) {
 	if d.folderGone() {
 		f.Gone = d.folder()
 	}
-	d.leavePiece()
+	f.Doubt = d.leavePiece()
 	return f, true
 }
 
@@ -112,7 +114,13 @@ func (f Farewell) loss() error {
 	return nil
 }
 
-func (d *Desk) leavePiece() {
-	_ = d.piece.Close() // the second copy at most is behind; the journal has every step
+// leavePiece closes the piece and tells what is in doubt then. That the second copy is
+// behind is no doubt, unless a question is open: the journal has every step.
+func (d *Desk) leavePiece() (doubt string) {
+	err := d.piece.Close()
+	if errors.Is(err, save.ErrNotSure) || d.asked != nil && errors.Is(err, save.ErrCopyBehind) {
+		doubt = safetext.Clean(err.Error())
+	}
 	d.piece, d.order.Pattern, d.asked, d.inHand = nil, nil, nil, nil
+	return doubt
 }

@@ -63,3 +63,29 @@ func TestAPlaceInTheOtherMachinesPatternCanBeChosen(t *testing.T) {
 	require.Equal(t, 8, o.Order.Pattern.Of(far))
 	require.Equal(t, 8, o.Opening.Of)
 }
+
+// The second copy is gone, so that nothing vouches for the last lines, and there is no room
+// to write them once more: neither on opening nor on leaving.
+func TestWhatMayNotOutliveAPowerCutIsSaidOnLeaving(t *testing.T) {
+	r := newRoom(t)
+	d, p := r.work()
+	p.press("space")
+	d.Close()
+	copies, err := filepath.Glob(filepath.Join(r.root, "*", "place.toml"))
+	require.NoError(t, err)
+	require.Len(t, copies, 1)
+	require.NoError(t, os.Remove(copies[0]))
+	r.full.Store(true)
+	d = r.desk()
+	_, err = d.Work(r.source())
+	require.NoError(t, err)
+	f, _ := d.Close()
+	require.Equal(t, "disk full: what was saved last may not outlive a power cut", f.Doubt)
+
+	r.full.Store(false)
+	d = r.desk()
+	_, err = d.Work(r.source())
+	require.NoError(t, err)
+	f, _ = d.Close()
+	require.Empty(t, f.Doubt)
+}

@@ -323,6 +323,9 @@ func (p *program) sayFarewell(f tui.Farewell) {
 	case f.Unsaved > 0:
 		say(p.err, "error", fmt.Sprintf("%s lost: %s", steps, notSaved(f.Err)))
 	}
+	if f.Doubt != "" {
+		say(p.err, "warning", f.Doubt)
+	}
 	says := f.Title + ": "
 	switch {
 	case f.Gone != "":

@@ -85,6 +85,15 @@ func (e *NotSavedError) Unwrap() []error { return []error{ErrNotSaved, e.Err} }
 // Reason is the cause in a few words, safe to show.
 func (e *NotSavedError) Reason() string { return reason(e.Err) }
 
+// notSureError says in a few words, safe to show, why lines in doubt could not be written
+// once more.
+type notSureError struct{ err error }
+
+func (e *notSureError) Error() string { return reason(e.err) + ": " + ErrNotSure.Error() }
+
+// Unwrap gives ErrNotSure and the cause.
+func (e *notSureError) Unwrap() []error { return []error{ErrNotSure, e.err} }
+
 // notBegunError says in a few words, safe to show, why there is no new piece.
 type notBegunError struct{ err error }
 

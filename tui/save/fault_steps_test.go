@@ -414,6 +414,6 @@ func TestTheSecondCopyDoesNotVouchForWhatIsOwed(t *testing.T) {
 	before := filesOf(t, s, id)[copyName]
 	s.fs.failing(always("write", "journal", syscall.ENOSPC))
 	p, _ := s.open(t, id)
-	require.EqualError(t, p.Close(), "what was saved last may not outlive a power cut: no space left on device")
+	require.EqualError(t, p.Close(), "disk full: what was saved last may not outlive a power cut")
 	assert.Equal(t, before, filesOf(t, s, id)[copyName])
 }

@@ -47,6 +47,13 @@ type journal struct {
 	tries [][]Record // what could not be saved since the last record that was
 }
 
+// maxNumber is more than anybody works, and leaves room for as much below the largest
+// number that can be read back.
+const maxNumber = 1 << 62
+
+// errNoNumbers keeps a record from being written that could not be read back.
+var errNoNumbers = errors.New("its journal has no numbers left for a step")
+
 // append saves the records as one write and one sync, giving them their numbers. On
 // an error none of them counts as saved, and their numbers are burnt. Lines that are
 // owed go along, unless they and the records are more than a batch: no write may leave

@@ -178,6 +178,9 @@ func (p *Piece) prepare(a *account, o *Opening) {
 func (p *Piece) makeSure(a *account, o *Opening) error {
 	t, top := a.scan.target, a.chain.top
 	next := max(p.journal.next, a.scan.highest+1, a.number()+1)
+	if next > maxNumber {
+		return errNoNumbers
+	}
 	p.journal = journal{fs: p.env.FS, dir: p.dir, seed: a.scan.seed, segment: t.number, next: next, top: top.Number}
 	if t.headed {
 		f, err := p.env.FS.Append(filepath.Join(p.dir, segmentName(t.number)))
@@ -200,7 +203,7 @@ func (p *Piece) makeSure(a *account, o *Opening) error {
 	err := p.journal.pay()
 	if err != nil && !errors.Is(err, ErrChangedUnderneath) {
 		// They go before the next step. The person may have to make room for both.
-		o.Notices = append(o.Notices, fmt.Sprintf("%s: %s", reason(err), ErrNotSure))
+		o.Notices = append(o.Notices, (&notSureError{err}).Error())
 		return nil
 	}
 	return err

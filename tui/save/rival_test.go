@@ -56,6 +56,17 @@ func TestAStepThatIsMadeAgainKeepsItsTime(t *testing.T) {
 	assert.Equal(t, at(12, 1), o.Place)
 }
 
+// TestNoStepIsTakenThatCouldNotBeReadBack: nobody comes so far but by damage or by hand.
+func TestNoStepIsTakenThatCouldNotBeReadBack(t *testing.T) {
+	s := newStand(t)
+	id := s.worked(t, 1)
+	s.setJournal(t, id, Record{Number: 1<<63 - 1, Prev: 2, Time: begin, Kind: Forward, Place: at(12, 2), Of: 26}.appendLine(s.journalOf(t, id), id))
+	p, o := s.open(t, id)
+	assert.Equal(t, at(12, 2), o.Place)
+	assert.Equal(t, "its journal has no numbers left for a step", o.LookOnly)
+	require.ErrorIs(t, p.Append([]Step{rowTwelve(3)}), ErrLookOnly)
+}
+
 // TestAFolderThatWasGivenAnotherNameIsReadBesideAStrayFile: the stray file is not taken for
 // the piece.
 func TestAFolderThatWasGivenAnotherNameIsReadBesideAStrayFile(t *testing.T) {

@@ -104,7 +104,7 @@ func (p *Piece) bringCopy() error {
 		return nil
 	}
 	if err := p.journal.pay(); err != nil {
-		return fmt.Errorf("%w: %w", ErrNotSure, err)
+		return &notSureError{err}
 	}
 	return p.keepPlace()
 }
