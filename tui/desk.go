@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"slices"
+	"strings"
 	"sync"
 	"time"
 
@@ -59,8 +60,9 @@ type Source struct {
 	Text  []byte
 
 	// Of a new piece:
-	Pegs   int // the count that the maker takes in place of the pattern's; 0 is the pattern's
-	OnLoom int // rows that are on the loom already
+	Pegs   int  // the count that the maker takes in place of the pattern's; 0 is the pattern's
+	OnLoom int  // rows that are on the loom already
+	Anew   bool // begin one although another is in progress
 }
 
 // Work goes on with the piece that was begun from a source and is not finished, the
@@ -70,18 +72,38 @@ func (d *Desk) Work(src Source) (*Opened, error) {
 	switch {
 	case err != nil:
 		return nil, err
-	case found:
+	case found && !src.Anew:
 		o, err := d.Open(id)
 		if err == nil && (src.OnLoom > 0 || src.Pegs > 0) {
-			o.Opening.Notices = append(o.Opening.Notices, "this piece goes on as it was begun: what you asked for is for a new one")
+			o.Opening.Notices = append(o.Opening.Notices, "this piece goes on as it was begun: --new begins another")
 		}
 		return o, err
 	}
+	before := d.before(src.Name)
 	o, err := d.Begin(src)
-	if err == nil && d.hasNameless() {
-		o.Opening.Notices = append(o.Opening.Notices, "begun anew; a piece that can't be read lies on the shelf: bypeg alone shows it")
+	if err == nil && before != "" && !src.Anew {
+		o.Opening.Notices = append(o.Opening.Notices, before)
 	}
 	return o, err
+}
+
+// before is what to say of earlier pieces where a new one is begun: that they are finished
+// or put away, or that there is one of which nothing can be read.
+func (d *Desk) before(source string) string {
+	if d.hasNameless() {
+		return "begun anew; a piece that can't be read lies on the shelf: bypeg alone shows it"
+	}
+	all, _ := save.List(d.Env, d.Root)
+	for _, s := range all {
+		switch {
+		case s.Source != safetext.Clean(source) || s.Err != "":
+		case s.Shelf != save.OnLoom:
+			return "begun anew: the one before is put away, and v on the shelf shows it"
+		default:
+			return "begun anew: the one before is finished"
+		}
+	}
+	return ""
 }
 
 // hasNameless tells whether there is a piece of which nothing can be read, not even
@@ -165,7 +187,7 @@ func (d *Desk) Begin(src Source) (*Opened, error) {
 	}
 	p, diags := file.LoadFor(src.Shown, src.Text, src.Pegs)
 	if p == nil {
-		return nil, diags
+		return nil, fitting(src, diags)
 	}
 	at, err := onLoom(p, src.OnLoom)
 	if err != nil {
@@ -180,6 +202,41 @@ func (d *Desk) Begin(src Source) (*Opened, error) {
 	}
 	d.piece, d.order, d.text = piece, pattern.Order{Pattern: p, Way: way}, string(src.Text)
 	return &Opened{Order: d.order, Opening: save.Opening{Place: at}}, nil
+}
+
+// ErrPegs says that a pattern can't be laid on a peg count.
+var ErrPegs = errors.New("this pattern does not go with so many pegs")
+
+// pegsAround is how far from a count others are tried.
+const pegsAround = 60
+
+// fitting is why a pattern can't be begun: what is wrong with it, or where only the peg
+// count is, which ones near it would do.
+func fitting(src Source, diags safetext.Diagnostics) error {
+	if own, _ := file.Load(src.Shown, src.Text); src.Pegs == 0 || own == nil {
+		return diags
+	}
+	fits := func(pegs int) bool {
+		p, _ := file.LoadFor(src.Shown, src.Text, pegs)
+		return p != nil
+	}
+	var near []string
+	for n := src.Pegs - 1; n >= max(1, src.Pegs-pegsAround); n-- {
+		if fits(n) {
+			near = append(near, fmt.Sprint(n))
+			break
+		}
+	}
+	for n := src.Pegs + 1; n <= min(pattern.MaxPegs, src.Pegs+pegsAround); n++ {
+		if fits(n) {
+			near = append(near, fmt.Sprint(n))
+			break
+		}
+	}
+	if len(near) == 0 {
+		return fmt.Errorf("%w: %d does not go, nor does any near it", ErrPegs, src.Pegs)
+	}
+	return fmt.Errorf("%w: %d does not go, but %s", ErrPegs, src.Pegs, strings.Join(near, " and "))
 }
 
 // ErrRows says that a pattern has not so many rows.
@@ -406,6 +463,7 @@ func (d *Desk) Start(o *Opened) track.Piece {
 		Title: d.piece.Title(), Tracker: d.inHand, Held: o.Opening.LookOnly,
 		Notes: h.notes, Purpose: h.purpose, Moments: h.moments, Notices: slices.Clone(o.Opening.Notices),
 	}
+	w.Notices = append(w.Notices, strays(h.notes)...)
 	if says := otherCount(o.Order.Pattern); says != "" {
 		w.Notices = append(w.Notices, says)
 	}

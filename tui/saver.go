@@ -1,6 +1,8 @@
 package tui
 
 import (
+	"fmt"
+
 	"bypeg/pattern"
 	"bypeg/tui/save"
 	"bypeg/tui/track"
@@ -33,7 +35,7 @@ func retell(history save.History, p *pattern.Pattern) told {
 		n++
 		switch r.Kind {
 		case save.Noted:
-			h.notes = track.Annotate(h.notes, track.Note{Row: track.RowOf(p, r.Place), Text: r.Text})
+			h.notes = track.Annotate(h.notes, track.Note{Row: noteRow(p, r.Place), Text: r.Text})
 		case save.Purposed:
 			h.purpose = append(h.purpose, r.Text)
 		}
@@ -55,6 +57,26 @@ func retell(history save.History, p *pattern.Pattern) told {
 		}
 	}
 	return h
+}
+
+// noteRow is the row of a note. A row that the pattern has no more of is told below zero,
+// so that it is taken for no other.
+func noteRow(p *pattern.Pattern, at pattern.Place) int {
+	if at.Phase == pattern.Working && at.Row > p.Grid.Rows() {
+		return -at.Row
+	}
+	return track.RowOf(p, at)
+}
+
+// strays are the notes whose rows the pattern does not have any more, as they are told.
+func strays(notes []track.Note) []string {
+	var says []string
+	for _, n := range notes {
+		if n.Row < 0 {
+			says = append(says, fmt.Sprintf("a note on row %d, which the pattern has no more: %s", -n.Row, n.Text))
+		}
+	}
+	return says
 }
 
 // saver is the writer as the work screen knows it.

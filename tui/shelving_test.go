@@ -198,7 +198,7 @@ func TestAnotherPegCountIsShownWheneverThePieceIsOpened(t *testing.T) {
 
 	bad := tui.Source{Name: "bad.toml", Shown: "bad.toml", Text: []byte(plainText), Pegs: 43}
 	_, err = r.desk().Work(bad)
-	assert.ErrorContains(t, err, "bad.toml", "rows that do not fit are told as usual")
+	assert.ErrorIs(t, err, tui.ErrPegs)
 }
 
 // plainText is a pattern of 52 pegs whose rows fit any multiple of 4.
@@ -248,4 +248,98 @@ over = "10 cm"
 	p.press("enter")
 	p.sees("last worked Tue 3 Feb 2026, 19:04")
 	p.sees("1 of 8 worked")
+}
+
+func TestWhatIsDoneOnTheShelfIsNoWork(t *testing.T) {
+	r := newRoom(t)
+	for _, name := range []string{"mat.toml", "other.toml"} {
+		d := r.desk()
+		_, err := d.Work(tui.Source{Name: name, Shown: name, Text: []byte(matText)})
+		require.NoError(t, err)
+		d.Close()
+		r.now = r.now.Add(24 * time.Hour)
+	}
+	p := r.onShelf(r.desk())
+	p.press("down", "r", "!", "enter")
+	p.sees("is now called Test Weir Mat!")
+	id, found, err := r.desk().Last()
+	require.NoError(t, err)
+	require.True(t, found)
+	other, _, err := r.desk().Find("other.toml")
+	require.NoError(t, err)
+	assert.Equal(t, other, id, "the piece worked last is still the one worked last")
+}
+
+func TestANewPieceSaysWhatBecameOfTheOneBefore(t *testing.T) {
+	r := newRoom(t)
+	d, p := r.work()
+	for range 9 {
+		p.press("up")
+	}
+	d.Close()
+	d, p = r.work()
+	p.sees("begun anew: the one before is finished")
+	p.press("space", "q")
+	p.ends()
+	d.Close()
+	p = r.onShelf(r.desk())
+	p.press("a", "q")
+	d, p = r.work()
+	p.sees("begun anew: the one before is put away, and v on the shelf shows it")
+	d.Close()
+	src := r.source()
+	src.Pegs = 8
+	o, err := r.desk().Work(src)
+	require.NoError(t, err)
+	assert.Contains(t, o.Opening.Notices, "this piece goes on as it was begun: --new begins another")
+}
+
+func TestAnotherPieceIsBegunOnlyWhereThatIsSaid(t *testing.T) {
+	r := newRoom(t)
+	d, p := r.work()
+	p.press("space")
+	d.Close()
+	src := r.source()
+	src.Anew = true
+	d = r.desk()
+	o, err := d.Work(src)
+	require.NoError(t, err)
+	r.onWork(d, o).sees("0 of 8 loops")
+}
+
+func TestAPegCountThatDoesNotGoNamesThoseThatDo(t *testing.T) {
+	r := newRoom(t)
+	src := tui.Source{Name: "plain.toml", Shown: "plain.toml", Text: []byte(plainText), Pegs: 42}
+	_, err := r.desk().Work(src)
+	assert.ErrorIs(t, err, tui.ErrPegs)
+	assert.EqualError(t, err, "this pattern does not go with so many pegs: 42 does not go, but 40 and 44")
+	src = tui.Source{Name: "mat.toml", Shown: "mat.toml", Text: []byte(matText), Pegs: 9}
+	_, err = r.desk().Work(src)
+	assert.EqualError(t, err, "this pattern does not go with so many pegs: 9 does not go, but 8")
+}
+
+func TestANoteOnARowThatIsGoneIsToldAndTakenForNoOther(t *testing.T) {
+	r := newRoom(t)
+	d, p := r.work()
+	p.press("g", "6", "enter", "n", "x", "y", "enter", "g", "1", "enter")
+	d.Close()
+	r.change("[[zone]]\nname = \"set-up\"\nborder = true\nrows = [\"k\"]\n", "")
+	r.change("name = \"top border\"\nlike = \"bottom border\"", "name = \"top border\"\nborder = true\nrows = [\"k\"]")
+	_, p = r.work()
+	p.sees("has changed")
+	p.press("down", "enter")
+	p.sees("a note on row 6, which the pattern has no more: xy")
+	p.press("g", "5", "enter", "up")
+	p.sees("binding off")
+	p.seesNot("note: xy")
+}
+
+func TestChangesOnPurposeAreOnTheShelf(t *testing.T) {
+	r := newRoom(t)
+	d, p := r.work()
+	p.press("N", "t", "h", "i", "c", "k", "enter", "n", "r", "e", "d", "enter")
+	d.Close()
+	p = r.onShelf(r.desk())
+	p.sees("on purpose: thick")
+	p.sees("note on the cast-on: red")
 }

@@ -21,8 +21,12 @@ func (d *Desk) Stock() (shelf.Stock, error) {
 	if err != nil {
 		s.Notice = safetext.Clean(err.Error())
 	}
-	for _, sum := range all {
-		s.Pieces = append(s.Pieces, d.shelved(sum))
+	for i, sum := range all {
+		piece := d.shelved(sum)
+		if i < toldInFull && piece.Order.Pattern != nil {
+			piece.Details = append(d.written(sum.ID, piece.Order.Pattern), piece.Details...)
+		}
+		s.Pieces = append(s.Pieces, piece)
 	}
 	for _, name := range d.Examples {
 		text, _ := d.Example(name)
@@ -34,6 +38,39 @@ func (d *Desk) Stock() (shelf.Stock, error) {
 		s.Examples = append(s.Examples, shelf.Example{Name: name, Title: p.Title, Size: size(p), Details: details(o), Order: o})
 	}
 	return s, nil
+}
+
+// toldInFull is of how many pieces the whole journal is read for the shelf, those worked
+// last first.
+const toldInFull = 20
+
+// written is what its maker wrote down of a piece: the changes made on purpose, and the
+// last note.
+func (d *Desk) written(id string, p *pattern.Pattern) []string {
+	_, o, err := save.Look(d.Env, d.Root, id)
+	if err != nil {
+		return nil
+	}
+	h := retell(o.History, p)
+	var says []string
+	for _, text := range h.purpose {
+		says = append(says, "on purpose: "+text)
+	}
+	if n := len(h.notes); n > 0 {
+		says = append(says, sayNote(p, h.notes[n-1]))
+	}
+	return says
+}
+
+// sayNote says a note away from its row.
+func sayNote(p *pattern.Pattern, n track.Note) string {
+	switch {
+	case n.Row == 0:
+		return "note on the cast-on: " + n.Text
+	case n.Row > p.Grid.Rows():
+		return "note on the bind-off: " + n.Text
+	}
+	return fmt.Sprintf("note on %s %d: %s", p.Form.RowWord(), max(n.Row, -n.Row), n.Text)
 }
 
 func size(p *pattern.Pattern) string {

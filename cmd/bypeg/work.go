@@ -60,6 +60,7 @@ to be done now.`,
 	}
 	c.Flags().IntVar(&p.begin.onLoom, "on-loom", 0, "of a new piece: how many rows are on the loom already")
 	c.Flags().IntVar(&p.begin.pegs, "pegs", 0, "of a new piece: take so many pegs in place of the pattern's")
+	c.Flags().BoolVar(&p.begin.anew, "new", false, "begin another piece although one is in progress")
 	addPlain(p, c)
 	c.Flags().BoolVar(&p.flags.once, "once", false, "say what is to be done now, change nothing, and end")
 	return c
@@ -70,7 +71,10 @@ func addPlain(p *program, c *cobra.Command) {
 }
 
 // begin is how a new piece is begun, where not as its pattern says.
-type begin struct{ onLoom, pegs int }
+type begin struct {
+	onLoom, pegs int
+	anew         bool
+}
 
 func (b begin) check() error {
 	switch {
@@ -88,7 +92,7 @@ func (p *program) workOn(name string) error {
 		return err
 	}
 	src, missing := source(name)
-	src.OnLoom, src.Pegs = p.begin.onLoom, p.begin.pegs
+	src.OnLoom, src.Pegs, src.Anew = p.begin.onLoom, p.begin.pegs, p.begin.anew
 	if missing != nil && !errors.Is(missing, fs.ErrNotExist) {
 		return missing
 	}
@@ -178,6 +182,8 @@ func (p *program) unopened(err error) error {
 		return &failure{code: exitWrong}
 	case errors.As(err, &f):
 		return err
+	case errors.Is(err, tui.ErrPegs):
+		return usage("write --pegs with a count that goes, or change the pattern's rows in a file of your own", "%s", safetext.Clean(err.Error()))
 	case errors.Is(err, tui.ErrRows):
 		return usage("write --on-loom with the number of rows that are done", "%s", safetext.Clean(err.Error()))
 	}

@@ -55,7 +55,7 @@ func amend(env Env, root, id string, kind Kind, text string) error {
 	case o.Question != nil:
 		err = ErrUnanswered
 	default:
-		err = p.Append([]Step{{Kind: kind, Place: o.Place, Of: o.Of, Text: text}})
+		err = p.Append([]Step{{Kind: kind, Place: o.Place, Of: o.Of, Text: text, Time: o.Time}}) // nothing was worked: the time stays
 	}
 	if closing := p.Close(); err == nil && !errors.Is(closing, ErrCopyBehind) {
 		err = closing
