@@ -58,6 +58,7 @@ func TestWhatIsKeptWithAPieceForReal(t *testing.T) {
 			l.Send(t, "u")
 			l.waitSays("undone: Quay Mat II is deleted")
 			l.Keys(t, term.Enter)
+			l.waitSays("NOW turn")
 			l.waitSays("on purpose: a ridge less")
 			l.Send(t, "?")
 			l.WaitText(t, "keys")
