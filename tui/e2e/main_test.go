@@ -174,14 +174,17 @@ func (l *loom) steps(n int) {
 	}
 }
 
-// closesHelp turns the pages of the help until it is gone.
+// closesHelp turns the pages of the help until it is gone. A page has come when its last
+// line has.
 func (l *loom) closesHelp() {
 	l.t.Helper()
-	for page := ""; ; {
-		l.WaitFor(l.t, "another page, or none", func(s *term.Screen) bool { return s.Text() != page })
-		if page = l.Text(); !strings.Contains(page, "any key ") {
-			return
-		}
+	for more := true; more; {
+		l.WaitText(l.t, "any key")
+		page := l.Text()
+		more = strings.Contains(page, "any key shows more")
 		l.Keys(l.t, "?")
+		l.WaitFor(l.t, "another page, or none", func(s *term.Screen) bool {
+			return s.Text() != page && strings.Contains(s.Text(), "any key") == more
+		})
 	}
 }
