@@ -51,6 +51,7 @@ type Opened struct {
 	Fresh   bool    // it goes on with another pattern: rows of the former one can't be undone
 
 	orders []pattern.Order // in which the choices of the question are places
+	piece  *save.Piece
 }
 
 // Source is a pattern as somebody names it: an example or a file.
@@ -353,7 +354,7 @@ func (d *Desk) laid(opening save.Opening) (*Opened, error) {
 	if d.asked == nil && !d.order.Pattern.Holds(opening.Place) {
 		return nil, &save.PatternError{Source: d.piece.Source(), Place: opening.Place, Of: opening.Of, Err: errors.New("it has no such place")}
 	}
-	return &Opened{Opening: opening, Order: d.order, orders: d.ordersOf(opening.Question)}, nil
+	return &Opened{Opening: opening, Order: d.order, orders: d.ordersOf(opening.Question), piece: d.piece}, nil
 }
 
 // ordersOf are the orders in which the choices of a question are places. One whose pattern
@@ -481,11 +482,11 @@ func (d *Desk) Start(o *Opened) track.Piece {
 }
 
 // TakeOver tries to work a piece that is open elsewhere. It returns the piece as it is
-// now and whether it can be worked; nil where no such piece is on the desk.
-func (d *Desk) TakeOver() (*Opened, bool, error) {
+// now and whether it can be worked; nil where that piece is not on the desk any more.
+func (d *Desk) TakeOver(looked *Opened) (*Opened, bool, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	if d.piece == nil || d.writer != nil {
+	if d.piece == nil || d.piece != looked.piece || d.writer != nil {
 		return nil, false, nil
 	}
 	opening, ok, err := d.piece.TryTakeOver()

@@ -128,6 +128,7 @@ type program struct {
 	model tea.Model
 	msgs  chan tea.Msg
 	quit  bool
+	slept int // how often it gave the terminal to the shell
 }
 
 func style() *look.Style {
@@ -182,6 +183,8 @@ func (p *program) give(msg tea.Msg) {
 	case nil:
 	case tea.QuitMsg:
 		p.quit = true
+	case tea.SuspendMsg:
+		p.slept++
 	case tea.BatchMsg:
 		for _, c := range msg {
 			p.do(c)
@@ -222,14 +225,17 @@ func (p *program) until(what string, holds func() bool) {
 func (p *program) press(keys ...string) {
 	p.t.Helper()
 	for _, k := range keys {
-		msg := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(k)}
-		if t, ok := named[k]; ok {
-			msg = tea.KeyMsg{Type: t}
-		}
 		p.settle()
-		p.give(msg)
+		p.give(key(k))
 	}
 	p.settle()
+}
+
+// burst sends keys and waits for nothing: what the disk says is heard later.
+func (p *program) burst(keys ...string) {
+	for _, k := range keys {
+		p.give(key(k))
+	}
 }
 
 // rest takes the hand off the keys for a second, so that keys are taken again.
@@ -251,9 +257,17 @@ func (p *program) settle() {
 	}
 }
 
+// key is a key by its name, or the letters it stands for.
+func key(k string) tea.KeyMsg {
+	if t, ok := named[k]; ok {
+		return tea.KeyMsg{Type: t}
+	}
+	return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(k)}
+}
+
 var named = map[string]tea.KeyType{
 	"enter": tea.KeyEnter, "space": tea.KeySpace, "up": tea.KeyUp, "down": tea.KeyDown, "ctrl+c": tea.KeyCtrlC,
-	"tab": tea.KeyTab, "esc": tea.KeyEsc, "end": tea.KeyEnd, "backspace": tea.KeyBackspace,
+	"tab": tea.KeyTab, "esc": tea.KeyEsc, "end": tea.KeyEnd, "backspace": tea.KeyBackspace, "ctrl+z": tea.KeyCtrlZ,
 }
 
 func (p *program) view() string { return p.model.View() }
@@ -271,6 +285,36 @@ func (p *program) ends() {
 func (p *program) seesNot(text string) {
 	p.t.Helper()
 	require.NotContains(p.t, p.view(), text)
+}
+
+// heard gives messages to the model up to the first of a type, and returns the command
+// that this one led to, not run yet.
+func (p *program) heard(of string) tea.Cmd {
+	p.t.Helper()
+	deadline := time.After(5 * time.Second)
+	for {
+		select {
+		case msg := <-p.msgs:
+			if fmt.Sprintf("%T", msg) != of {
+				p.give(msg)
+				continue
+			}
+			var cmd tea.Cmd
+			p.model, cmd = p.model.Update(msg)
+			return cmd
+		case <-deadline:
+			p.t.Fatalf("waited in vain: a %s\n%s", of, p.view())
+		}
+	}
+}
+
+// replaceJournal puts an equal file in the place of the only piece's journal, as a tool
+// does that brings files from machine to machine.
+func (r *room) replaceJournal() {
+	r.t.Helper()
+	text, path := r.journal()
+	require.NoError(r.t, os.WriteFile(path+".new", []byte(text), 0o600))
+	require.NoError(r.t, os.Rename(path+".new", path))
 }
 
 // journal is the text of the only piece's journal, and its path.

@@ -21,16 +21,16 @@ type Options struct {
 	Notice      string        // told on the first screen; mostly ""
 }
 
-// forWork are the options of the work screen.
+// forWork are the options of the work screen. Large print stays as it was chosen.
 func (m Model) forWork() work.Options {
 	o := m.options
-	return work.Options{Now: m.now, Bell: o.Bell, DoublePress: o.DoublePress, Pause: o.Pause}
+	return work.Options{Now: m.now, Bell: o.Bell, DoublePress: o.DoublePress, Pause: o.Pause, Large: m.work.Large()}
 }
 
 // roll gives the mouse's wheel to the screen in hand. Nothing else the mouse does goes any
 // further, and the work screen has no use for the wheel: it never moves the place.
 func (m Model) roll(msg tea.MouseMsg) (tea.Model, tea.Cmd) {
-	if m.busy || m.deaf || !tea.MouseEvent(msg).IsWheel() {
+	if m.busy || m.deaf || m.waits != nil || !tea.MouseEvent(msg).IsWheel() {
 		return m, nil
 	}
 	var wish look.Wish

@@ -31,7 +31,9 @@ func (m Model) take(o *Opened) (Model, tea.Cmd) {
 	m.opened = o
 	switch {
 	case o.asksPlace():
-		return m.inquire(whichPlace).calm()
+		m, calm := m.inquire(whichPlace).calm()
+		m.working = false
+		return m, calm
 	case o.Change != nil && o.Change.Same():
 		return m.adopt()
 	case o.Change != nil:
@@ -39,6 +41,7 @@ func (m Model) take(o *Opened) (Model, tea.Cmd) {
 	}
 	m.work = work.New(m.desk.Start(o), m.style, m.options.Keys, m.forWork())
 	m.screen, m.working = onWork, true
+	m.watch++
 	return m.sized(), tea.Batch(m.work.Init(), m.watchLock())
 }
 
@@ -214,7 +217,7 @@ func (m Model) reply(how func() (*Opened, error)) (Model, tea.Cmd) {
 		if err != nil {
 			return refusedMsg{err}
 		}
-		return openedMsg{o}
+		return openedMsg{opened: o}
 	})
 }
 
@@ -223,7 +226,7 @@ func (m Model) reply(how func() (*Opened, error)) (Model, tea.Cmd) {
 func (m Model) refused(err error) (Model, tea.Cmd) {
 	m.busy = false
 	if errors.Is(err, save.ErrChangedUnderneath) {
-		return m.open(m.desk.Reread)
+		return m.reread()
 	}
 	why := whyRefused(err)
 	if c := m.opened.Change; c != nil && c.Same() {
@@ -239,40 +242,4 @@ func whyRefused(err error) string {
 		return e.Reason()
 	}
 	return safetext.Clean(err.Error())
-}
-
-// lockEvery is how often a piece that is open elsewhere is looked after.
-const lockEvery = 500 * time.Millisecond
-
-// lockMsg brings a piece that is open elsewhere as it is now.
-type lockMsg struct {
-	opened *Opened
-	mine   bool // it can be worked from now on
-}
-
-// watchLock looks again, after a while, at a piece that is open in another terminal:
-// it may have become free, and its place moves. It runs for no other piece.
-func (m Model) watchLock() tea.Cmd {
-	if m.opened == nil || !m.opened.Opening.Held {
-		return nil
-	}
-	return tea.Tick(lockEvery, func(time.Time) tea.Msg {
-		o, mine, err := m.desk.TakeOver()
-		if err != nil {
-			return failedMsg{err}
-		}
-		return lockMsg{o, mine}
-	})
-}
-
-func (m Model) lookedAgain(msg lockMsg) (tea.Model, tea.Cmd) {
-	switch {
-	case msg.opened == nil || m.screen == onShelf:
-		return m, nil // it was laid away meanwhile
-	case msg.mine:
-		return m.take(msg.opened)
-	case m.screen == onWork && !m.work.Covered() && msg.opened.Opening.Place != m.opened.Opening.Place:
-		return m.take(msg.opened)
-	}
-	return m, m.watchLock()
 }

@@ -13,7 +13,11 @@ import (
 // several at once. While another screen is on its way they are dropped: a key pressed
 // twice must not do two things.
 func (m Model) press(k tea.KeyMsg) (tea.Model, tea.Cmd) {
-	if m.screen == onWork && m.work.Typing() || m.screen == onShelf && m.shelf.Typing() {
+	if m.typing() && !m.deaf {
+		if m.busy && k.Type != tea.KeyCtrlC {
+			m.held = append(m.held, k)
+			return m, nil
+		}
 		return m.pass(k)
 	}
 	if k.Type == tea.KeyCtrlC {
@@ -24,7 +28,7 @@ func (m Model) press(k tea.KeyMsg) (tea.Model, tea.Cmd) {
 	}
 	var cmds []tea.Cmd
 	for _, one := range m.single(k) {
-		if m.busy {
+		if m.busy || m.waits != nil {
 			break
 		}
 		var cmd tea.Cmd
@@ -32,6 +36,11 @@ func (m Model) press(k tea.KeyMsg) (tea.Model, tea.Cmd) {
 		cmds = append(cmds, cmd)
 	}
 	return m, tea.Batch(cmds...)
+}
+
+// typing tells whether keys go into a field of text.
+func (m Model) typing() bool {
+	return m.screen == onWork && m.work.Typing() || m.screen == onShelf && m.shelf.Typing()
 }
 
 // single splits fast typing into single keys. Text typed right behind the key that asks
@@ -69,7 +78,8 @@ func (m Model) passToWork(msg tea.Msg) (Model, tea.Cmd) {
 	var cmd tea.Cmd
 	m.work, wish, cmd = m.work.Update(msg)
 	m, acted := m.act(wish)
-	return m, tea.Batch(cmd, acted)
+	m, done := m.doWaiting()
+	return m, tea.Batch(cmd, acted, done)
 }
 
 // act does what a screen wishes.
@@ -79,8 +89,8 @@ func (m Model) act(wish look.Wish) (Model, tea.Cmd) {
 		return m.open(func() (*Opened, error) { return m.desk.Open(wish.ID) })
 	case look.BeginPattern:
 		return m.open(func() (*Opened, error) { return m.desk.BeginExample(wish.Example, wish.OnLoom) })
-	case look.Swap:
-		return m.swap()
+	case look.Swap, look.Sleep:
+		return m.onceSaved(wish)
 	case look.Rename, look.PutAway, look.Delete, look.TakeBack:
 		return m.shelve(wish)
 	case look.ShowChart:
@@ -89,24 +99,13 @@ func (m Model) act(wish look.Wish) (Model, tea.Cmd) {
 		if m.busy || !m.working {
 			return m, nil // it is being read, and the old writer's last words came late
 		}
-		return m.open(m.desk.Reread)
+		return m.reread()
 	case look.Answer:
 		return m.answer(wish.N)
-	case look.Sleep:
-		return m, tea.Suspend
 	case look.Leave:
 		return m.leave()
 	}
 	return m, nil
-}
-
-// swap goes to the piece worked before this one. What is not saved yet is waited for; what
-// can't be saved keeps the piece in hand.
-func (m Model) swap() (Model, tea.Cmd) {
-	if m.screen == onWork && m.work.Unsaved() {
-		return m, nil // the screen says that it is not saved
-	}
-	return m.open(m.desk.Swap)
 }
 
 // shelve does what is wished with a piece on the shelf, and tells.
@@ -152,6 +151,7 @@ func (m Model) showChart() Model {
 
 // leave goes back to where the screen in hand was reached from.
 func (m Model) leave() (Model, tea.Cmd) {
+	m.waits = nil
 	switch {
 	case m.screen == onChart:
 		m.screen = onWork
@@ -189,6 +189,7 @@ func (m Model) breakOff() (Model, tea.Cmd) {
 // layAway closes the piece and goes back to the shelf.
 func (m Model) layAway() (Model, tea.Cmd) {
 	m.working = false
+	m.watch++
 	m, load := m.loadShelf("")
 	return m, safely(func() tea.Msg {
 		f, ok := m.desk.Close()

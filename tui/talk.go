@@ -97,7 +97,7 @@ func (t talk) work(o *Opened) (*Opened, error) {
 	p := plain.Piece{Piece: t.desk.Start(o)}
 	if o.Opening.Held {
 		p.Moved = func() bool {
-			now, mine, err := t.desk.TakeOver()
+			now, mine, err := t.desk.TakeOver(o)
 			if err == nil && now != nil && (mine || now.Opening.Place != o.Opening.Place) {
 				moved = now
 			}

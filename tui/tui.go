@@ -38,12 +38,16 @@ type Model struct {
 	now      func() time.Time
 	options  Options
 	screen   screen
-	fromHome bool // leaving the work leads to the shelf, not out of the program
-	broken   bool // ctrl+c was pressed
-	busy     bool // another screen, or the end, is on its way: keys are not for this one any more
-	deaf     bool // a screen came unasked: keys on their way were for the one before
-	passed   int  // keys passed over
-	working  bool // a piece is being worked, be its screen in hand or not
+	fromHome bool         // leaving the work leads to the shelf, not out of the program
+	broken   bool         // ctrl+c was pressed
+	busy     bool         // another screen, or the end, is on its way: keys are not for this one any more
+	deaf     bool         // a screen came unasked: keys on their way were for the one before
+	passed   int          // keys passed over
+	waits    look.Wish    // what is done once nothing is on its way to the disk; nil for nothing
+	waited   int          // how often that was waited for
+	held     []tea.KeyMsg // typed while the piece is read anew
+	watch    int          // of which piece the watch at its lock may still speak
+	working  bool         // a piece is being worked, be its screen in hand or not
 	opened   *Opened
 	asked    question
 	size     tea.WindowSizeMsg
@@ -81,7 +85,7 @@ func (m Model) Interrupted() bool { return m.broken }
 // Init loads the shelf, or goes on with the piece on the desk.
 func (m Model) Init() tea.Cmd {
 	if o := m.opened; o != nil {
-		return func() tea.Msg { return openedMsg{o} }
+		return func() tea.Msg { return openedMsg{opened: o} }
 	}
 	_, cmd := m.loadShelf(m.options.Notice)
 	return cmd
@@ -91,7 +95,10 @@ func (m Model) Init() tea.Cmd {
 type stockMsg struct{ stock shelf.Stock }
 
 // openedMsg brings a piece that was taken to the desk.
-type openedMsg struct{ opened *Opened }
+type openedMsg struct {
+	opened  *Opened
+	unasked bool // it was being worked, and nobody asked for it
+}
 
 // failedMsg tells of something that did not work.
 type failedMsg struct{ err error }
@@ -112,14 +119,20 @@ func (m Model) loadShelf(notice string) (Model, tea.Cmd) {
 }
 
 // open takes a piece to the desk.
-func (m Model) open(how func() (*Opened, error)) (Model, tea.Cmd) {
-	m.busy = true
+func (m Model) open(how func() (*Opened, error)) (Model, tea.Cmd) { return m.fetch(how, false) }
+
+// reread reads the piece in hand anew.
+func (m Model) reread() (Model, tea.Cmd) { return m.fetch(m.desk.Reread, true) }
+
+func (m Model) fetch(how func() (*Opened, error), unasked bool) (Model, tea.Cmd) {
+	m.busy, m.waits = true, nil
+	m.watch++ // what is in hand may be another piece by the time its watch speaks
 	return m, safely(func() tea.Msg {
 		o, err := how()
 		if err != nil {
 			return failedMsg{err}
 		}
-		return openedMsg{o}
+		return openedMsg{o, unasked}
 	})
 }
 
@@ -136,7 +149,7 @@ func (m Model) calm() (Model, tea.Cmd) {
 	if !m.working {
 		return m, nil
 	}
-	m.working, m.deaf = false, true
+	m.deaf = true
 	return m.waitForCalm()
 }
 
@@ -152,12 +165,13 @@ func (m Model) waitForCalm() (Model, tea.Cmd) {
 func (m Model) fail(err error) (Model, tea.Cmd) {
 	m.busy = false
 	if errors.Is(err, errNoOther) {
-		return m.stay(err), nil
+		return m.stay(err), m.watchLock()
 	}
 	if errors.Is(err, errFolderGone) {
 		return m.folderGone(), nil
 	}
 	m, calm := m.calm()
+	m.working = false
 	m, load := m.loadShelf(safetext.Clean(err.Error()))
 	return m, tea.Batch(calm, load)
 }
@@ -189,7 +203,7 @@ func (m Model) showShelf(stock shelf.Stock) Model {
 	} else {
 		m.shelf = shelf.New(stock, m.style, m.options.Shelf, m.now())
 	}
-	m.screen, m.busy = onShelf, false
+	m.screen, m.busy, m.held = onShelf, false, nil
 	return m.sized()
 }
 
@@ -205,8 +219,7 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case stockMsg:
 		return m.showShelf(msg.stock), nil
 	case openedMsg:
-		m.busy = false
-		return m.take(msg.opened)
+		return m.opening(msg)
 	case lockMsg:
 		return m.lookedAgain(msg)
 	case calmMsg:
@@ -214,8 +227,12 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return m, nil
 	case refusedMsg:
 		return m.refused(msg.err)
+	case waitedMsg:
+		return m.waitedLong(int(msg)), nil
 	case failedMsg:
-		return m.fail(msg.err)
+		m, failed := m.fail(msg.err)
+		m, typed := m.typeHeld()
+		return m, tea.Batch(failed, typed)
 	}
 	return m.passToWork(msg)
 }

@@ -210,7 +210,7 @@ func TestASecondTerminalLooksAndTakesOver(t *testing.T) {
 	p.press("space", "up", "u")
 	p.sees("1 of 8 worked")
 	first.Close()
-	taken, ok, err := second.TakeOver()
+	taken, ok, err := second.TakeOver(o)
 	require.NoError(t, err)
 	require.True(t, ok)
 	p = r.onWork(second, taken)

@@ -23,8 +23,6 @@ type saving struct {
 	slow    bool  // words are due: a change has been on its way for long
 	err     error // why changes are not saved
 	gone    bool  // the piece's folder is no longer there
-	// thenSleep says that the program is to be suspended once nothing is pending.
-	thenSleep bool
 }
 
 // savedMsg brings the disk's word, and from whom: a word that was on its way when
@@ -72,6 +70,9 @@ func (m Model) listen() tea.Cmd {
 		return nil
 	}
 }
+
+// Saving tells whether changes are on their way to the disk, and nothing stands in it.
+func (m Model) Saving() bool { return m.saving.err == nil && m.saving.pending() }
 
 // Unsaved tells whether changes could not be saved.
 func (m Model) Unsaved() bool { return m.saving.err != nil && m.saving.pending() }

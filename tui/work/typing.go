@@ -87,6 +87,15 @@ func (m Model) typeInto(k tea.KeyMsg) (Model, tea.Cmd) {
 	return m, nil
 }
 
+// TypeOn goes on with the field of text as it is on another screen of the same piece,
+// which was opened anew meanwhile. Where that can't be worked there is nothing to type.
+func (m Model) TypeOn(was Model) Model {
+	if m.piece.Saver != nil && was.Typing() {
+		m.overlay, m.input = was.overlay, was.input
+	}
+	return m
+}
+
 // typed takes what was typed.
 func (m Model) typed(text string) (Model, tea.Cmd) {
 	t := m.piece.Tracker

@@ -37,6 +37,7 @@ type Options struct {
 	Bell        func()        // rings; nil is silent
 	DoublePress time.Duration // within which a second whole row asks first; 0 never asks
 	Pause       time.Duration // of work, after which a rest is suggested; 0 never
+	Large       bool          // begins in large print
 }
 
 // Model is the work screen.
@@ -65,7 +66,7 @@ func New(p track.Piece, style *look.Style, keys look.WorkKeys, o Options) Model 
 		notices = append(notices, sayPurpose(text))
 	}
 	return Model{
-		piece: p, style: style, keys: keys, notices: notices, input: look.NewField(),
+		piece: p, style: style, keys: keys, large: o.Large, notices: notices, input: look.NewField(),
 		chart: chart.New(p.Tracker.Order(), style.Chart()), rhythm: newRhythm(o, p),
 	}
 }
@@ -79,6 +80,9 @@ func (m Model) SetSize(width, height int) Model {
 	m.parts = m.chart.Parts(chart.View{Width: width - m.gutter().width()})
 	return m.fitted()
 }
+
+// Large tells whether large print is on.
+func (m Model) Large() bool { return m.large }
 
 // Tracker is the tracker of the piece.
 func (m Model) Tracker() *track.Tracker { return m.piece.Tracker }
@@ -125,8 +129,7 @@ func (m Model) press(k tea.KeyMsg) (Model, look.Wish, tea.Cmd) {
 	case key.Matches(k, m.keys.Leave):
 		return m, look.Leave{}, nil
 	case key.Matches(k, m.keys.Freeze):
-		m, wish := m.sleep()
-		return m, wish, nil
+		return m, look.Sleep{}, nil
 	case key.Matches(k, m.keys.Chart):
 		return m, look.ShowChart{}, nil
 	case key.Matches(k, m.keys.Help):
@@ -236,28 +239,14 @@ func (m Model) whyNot(a track.Action) string {
 	return "this is where the work begins"
 }
 
-// sleep gives the terminal to the shell, once everything is on the disk: a program
-// that sleeps saves nothing.
-func (m Model) sleep() (Model, look.Wish) {
-	m.saving.thenSleep = m.saving.pending() && m.saving.err == nil
-	if m.saving.thenSleep {
-		return m, nil
-	}
-	return m, look.Sleep{}
-}
-
 // hear takes the disk's word.
 func (m Model) hear(w track.Saved) (Model, look.Wish, tea.Cmd) {
 	m.saving = m.saving.hear(w)
 	if w.Notice != "" {
 		m = m.say(w.Notice)
 	}
-	switch {
-	case errors.Is(w.Err, save.ErrChangedUnderneath):
+	if errors.Is(w.Err, save.ErrChangedUnderneath) {
 		return m, look.Reread{}, m.listen()
-	case m.saving.thenSleep:
-		m, wish := m.sleep()
-		return m, wish, m.listen()
 	}
 	return m, nil, m.listen()
 }

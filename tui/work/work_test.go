@@ -293,16 +293,6 @@ func TestAnotherPiecesWordDoesNotCount(t *testing.T) {
 	assert.Contains(t, d.model.View(), "(│)")
 }
 
-func TestThePieceSleepsOnlyWhenItIsSafe(t *testing.T) {
-	ctrlZ := tea.KeyMsg{Type: tea.KeyCtrlZ}
-	d := open(t, at(18, 9), style(termenv.Ascii, false), 80, 24)
-	assert.Equal(t, look.Sleep{}, d.press(ctrlZ))
-	d.press(space)
-	assert.Nil(t, d.press(ctrlZ), "a step is on its way to the disk")
-	assert.Equal(t, look.Sleep{}, d.says(track.Saved{Through: 1}))
-	assert.Nil(t, d.says(track.Saved{Through: 1}), "once")
-}
-
 func TestAPieceOpenElsewhereIsOnlyLookedAt(t *testing.T) {
 	p := cloth(t)
 	m := work.New(track.Piece{
