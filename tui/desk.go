@@ -38,6 +38,7 @@ type Desk struct {
 	asked   *save.Question // which place is the right one, while that is still to be answered
 	dropped int            // changes of this piece that a failed reading anew left unsaved
 	done    []shelved      // to pieces on the shelf, the last one last
+	left    *left          // the piece laid away last
 	lost    int            // changes of all pieces that never reached the disk
 }
 

@@ -60,7 +60,33 @@ func (d *Desk) close() (Farewell, bool) {
 	if d.folderGone() {
 		f.Gone = d.folder()
 	}
+	id := d.piece.ID()
 	f.Doubt = d.leavePiece()
+	d.left = &left{id, f}
+	return f, true
+}
+
+// left is the piece that was laid away last.
+type left struct {
+	id       string
+	farewell Farewell
+}
+
+// Left tells how the piece that was laid away last was left, under the name that it has
+// now; false where there is none, or it was put away or deleted since.
+func (d *Desk) Left() (Farewell, bool) {
+	d.mu.Lock()
+	last := d.left
+	d.mu.Unlock()
+	if last == nil {
+		return Farewell{}, false
+	}
+	f := last.farewell
+	s, err := d.summary(last.id)
+	if err != nil || s.Shelf != save.OnLoom {
+		return f, f.Gone != "" || f.Unsaved > 0
+	}
+	f.Title = s.Title
 	return f, true
 }
 

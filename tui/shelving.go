@@ -4,14 +4,19 @@ import (
 	"errors"
 	"fmt"
 
+	"bypeg/pattern"
 	"bypeg/pattern/safetext"
 	"bypeg/tui/save"
 )
 
 // shelved is something that was done to a piece on the shelf, and how it is undone.
 type shelved struct {
-	says string // what was done
-	undo func() error
+	id     string
+	title  string                  // as it was before
+	says   string                  // what was done
+	undone string                  // what is so again once it is undone
+	stands func(save.Summary) bool // nobody has done it otherwise since
+	undo   func() error
 }
 
 // errNothingToUndo says that nothing was done on the shelf since the program began.
@@ -23,10 +28,13 @@ func (d *Desk) Rename(id, title string) (says string, err error) {
 	if err != nil {
 		return "", err
 	}
-	was, title := s.Title, safetext.Clean(title)
+	title = safetext.Clean(title)
 	return d.shelve(shelved{
-		fmt.Sprintf("%s is now called %s", was, title),
-		func() error { return save.Rename(d.Env, d.Root, id, was) },
+		id: id, title: s.Title,
+		says:   fmt.Sprintf("%s is now called %s", s.Title, title),
+		undone: fmt.Sprintf("it is called %s again", s.Title),
+		stands: func(now save.Summary) bool { return now.Title == title },
+		undo:   func() error { return save.Rename(d.Env, d.Root, id, s.Title) },
 	}, save.Rename(d.Env, d.Root, id, title))
 }
 
@@ -38,9 +46,25 @@ func (d *Desk) Put(id string, to save.Shelf) (says string, err error) {
 	}
 	words := map[save.Shelf]string{save.OnLoom: "is back on the loom", save.PutAway: "is put away", save.Deleted: "is deleted"}
 	return d.shelve(shelved{
-		s.Title + " " + words[to],
-		func() error { return save.Put(d.Env, d.Root, id, s.Shelf) },
+		id: id, title: s.Title,
+		says:   s.Title + " " + words[to],
+		undone: s.Title + " " + liesAgain(s),
+		stands: func(now save.Summary) bool { return now.Shelf == to },
+		undo:   func() error { return save.Put(d.Env, d.Root, id, s.Shelf) },
 	}, save.Put(d.Env, d.Root, id, to))
+}
+
+// liesAgain says that a piece lies where it lay.
+func liesAgain(s save.Summary) string {
+	switch {
+	case s.Shelf == save.PutAway:
+		return "is put away again"
+	case s.Shelf == save.Deleted:
+		return "is deleted again"
+	case s.Place.Phase == pattern.Finishing:
+		return "is with the finished ones again"
+	}
+	return "is on the loom again"
 }
 
 // summary is what the list tells of one piece.
@@ -68,21 +92,42 @@ func (d *Desk) shelve(did shelved, err error) (says string, _ error) {
 	return did.says, nil
 }
 
-// TakeBack undoes the last thing that was done to a piece on the shelf.
+// TakeBack undoes the last thing that was done to a piece on the shelf. What can't be
+// undone any more, since the piece is gone or somebody has done it otherwise since, is
+// told once and then forgotten; what only fails may be tried again.
 func (d *Desk) TakeBack() (says string, err error) {
-	d.mu.Lock()
-	n := len(d.done)
-	if n == 0 {
-		d.mu.Unlock()
+	last, some := d.lastDone()
+	if !some {
 		return "", errNothingToUndo
 	}
-	last := d.done[n-1]
-	d.mu.Unlock()
+	switch now, err := d.summary(last.id); {
+	case errors.Is(err, save.ErrNoPiece):
+		d.forgetDone()
+		return "", fmt.Errorf("not undone: %s is gone, or can't be read", last.title)
+	case err != nil:
+		return "", fmt.Errorf("not undone: %w", err)
+	case !last.stands(now):
+		d.forgetDone()
+		return "", fmt.Errorf("not undone: %s, and was changed again in another terminal", last.says)
+	}
 	if err := last.undo(); err != nil {
 		return "", fmt.Errorf("not undone: %w", err)
 	}
+	d.forgetDone()
+	return "undone: " + last.undone, nil
+}
+
+func (d *Desk) lastDone() (shelved, bool) {
 	d.mu.Lock()
-	d.done = d.done[:n-1]
-	d.mu.Unlock()
-	return "undone: " + last.says, nil
+	defer d.mu.Unlock()
+	if len(d.done) == 0 {
+		return shelved{}, false
+	}
+	return d.done[len(d.done)-1], true
+}
+
+func (d *Desk) forgetDone() {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	d.done = d.done[:len(d.done)-1]
 }

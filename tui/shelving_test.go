@@ -1,6 +1,8 @@
 package tui_test
 
 import (
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -9,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"bypeg/tui"
+	"bypeg/tui/save"
 )
 
 func TestNotesAndChangesOnPurposeAreThereAgain(t *testing.T) {
@@ -68,12 +71,12 @@ func TestTheShelfIsPutInOrderAndItCanBeUndone(t *testing.T) {
 	p.sees("Test Weir Mat! is deleted: u undoes it")
 	p.seesNot("On the loom")
 	p.press("u")
-	p.sees("undone: Test Weir Mat! is deleted")
+	p.sees("undone: Test Weir Mat! is on the loom again")
 	p.sees("▸ Test Weir Mat!")
 	p.press("u")
-	p.sees("undone: Test Weir Mat is put away")
+	p.sees("undone: Test Weir Mat is on the loom again")
 	p.press("u")
-	p.sees("undone: Test Weir Mat is now called")
+	p.sees("undone: it is called Test Weir Mat again")
 	p.press("u")
 	p.sees("nothing to undo here")
 	p.press("r", "?", "enter")
@@ -100,6 +103,146 @@ func TestTheShelfIsPutInOrderAndItCanBeUndone(t *testing.T) {
 	p.sees("1 of 8 loops")
 	p.press("q")
 	p.sees("▸ Test Weir Mat?")
+}
+
+func TestWhatIsUndoneOnTheShelfIsSaidAsItIsThen(t *testing.T) {
+	r := newRoom(t)
+	d := r.desk()
+	_, err := d.BeginExample("weir-mat", 0)
+	require.NoError(t, err)
+	d.Close()
+	id := filepath.Base(filepath.Dir(second(r.journal())))
+	takeBack := func(says string) {
+		t.Helper()
+		said, err := d.TakeBack()
+		require.NoError(t, err)
+		assert.Equal(t, says, said)
+	}
+	do := func(_ string, err error) {
+		t.Helper()
+		require.NoError(t, err)
+	}
+	do(d.Put(id, save.PutAway))
+	do(d.Put(id, save.Deleted))
+	do(d.Put(id, save.OnLoom))
+	do(d.Rename(id, "River\tRug"))
+	takeBack("undone: it is called Test Weir Mat again")
+	takeBack("undone: Test Weir Mat is deleted again")
+	takeBack("undone: Test Weir Mat is put away again")
+	takeBack("undone: Test Weir Mat is on the loom again")
+	o, err := d.Open(id)
+	require.NoError(t, err)
+	p := r.onWork(d, o)
+	for range 9 {
+		p.press("up")
+	}
+	d.Close()
+	do(d.Put(id, save.PutAway))
+	takeBack("undone: Test Weir Mat is with the finished ones again")
+}
+
+func second(_, b string) string { return b }
+
+func TestWhatCannotBeUndoneOnTheShelfIsToldAndForgotten(t *testing.T) {
+	setUp := func(t *testing.T) (r *room, d *tui.Desk, ids []string) {
+		r = newRoom(t)
+		d = r.desk()
+		for range 2 {
+			_, err := d.BeginExample("weir-mat", 0)
+			require.NoError(t, err)
+			d.Close()
+			r.now = r.now.Add(time.Hour)
+		}
+		all, err := save.List(d.Env, d.Root)
+		require.NoError(t, err)
+		_, err = d.Rename(all[1].ID, "Kept Mat")
+		require.NoError(t, err)
+		return r, d, []string{all[0].ID, all[1].ID}
+	}
+	for name, c := range map[string]struct {
+		do, otherwise func(d *tui.Desk, id string) (string, error)
+		says          string
+		then          func(save.Summary) bool
+	}{
+		"the piece is gone": {
+			func(d *tui.Desk, id string) (string, error) { return d.Put(id, save.Deleted) },
+			func(d *tui.Desk, id string) (string, error) { return "", os.RemoveAll(filepath.Join(d.Root, id)) },
+			"not undone: Test Weir Mat is gone, or can't be read", nil,
+		},
+		"another terminal gave it another name": {
+			func(d *tui.Desk, id string) (string, error) { return d.Rename(id, "Mine") },
+			func(d *tui.Desk, id string) (string, error) { return d.Rename(id, "Theirs") },
+			"not undone: Test Weir Mat is now called Mine, and was changed again in another terminal",
+			func(s save.Summary) bool { return s.Title == "Theirs" },
+		},
+		"another terminal put it elsewhere": {
+			func(d *tui.Desk, id string) (string, error) { return d.Put(id, save.PutAway) },
+			func(d *tui.Desk, id string) (string, error) { return d.Put(id, save.Deleted) },
+			"not undone: Test Weir Mat is put away, and was changed again in another terminal",
+			func(s save.Summary) bool { return s.Shelf == save.Deleted },
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			r, d, ids := setUp(t)
+			_, err := c.do(d, ids[0])
+			require.NoError(t, err)
+			_, err = c.otherwise(r.desk(), ids[0])
+			require.NoError(t, err)
+			_, err = d.TakeBack()
+			require.EqualError(t, err, c.says)
+			all, err := save.List(d.Env, d.Root)
+			require.NoError(t, err)
+			for _, s := range all {
+				assert.True(t, s.ID != ids[0] || c.then(s), "it stays as it is")
+			}
+			says, err := d.TakeBack()
+			require.NoError(t, err)
+			assert.Equal(t, "undone: it is called Test Weir Mat again", says, "what was done before is undone next")
+		})
+	}
+	t.Run("what only fails may be tried again", func(t *testing.T) {
+		r, d, _ := setUp(t)
+		r.full.Store(true)
+		_, err := d.TakeBack()
+		require.ErrorContains(t, err, "disk full")
+		r.full.Store(false)
+		says, err := d.TakeBack()
+		require.NoError(t, err)
+		assert.Equal(t, "undone: it is called Test Weir Mat again", says)
+	})
+}
+
+// Who leaves by way of the shelf is told where the piece laid away last stands, as whoever
+// leaves from the work.
+func TestAPieceThatWasLaidAwayIsToldOnTheWayOut(t *testing.T) {
+	laidAway := func(t *testing.T, keys ...string) *tui.Desk {
+		r := newRoom(t)
+		d := r.desk()
+		p := r.onShelf(d)
+		p.press("enter")
+		p.sees("casting on")
+		p.press("up", "up", "space", "q")
+		p.sees("On the loom")
+		p.press(keys...)
+		p.settle()
+		_, worked := d.Close()
+		require.False(t, worked)
+		return d
+	}
+	f, told := laidAway(t).Left()
+	assert.True(t, told)
+	assert.Equal(t, tui.Farewell{Title: "Test Weir Mat", Place: "row 2 peg 7"}, placeOf(f))
+	assert.Equal(t, []string{"1 row done.", "Row 2, left to right, has 1 peg worked: the yarn leaves peg 8, next is peg 7."}, f.Back)
+
+	f, _ = laidAway(t, "r", "!", "enter").Left()
+	assert.Equal(t, "Test Weir Mat!", f.Title, "under the name it has now")
+
+	for _, key := range []string{"a", "d"} {
+		_, told = laidAway(t, key).Left()
+		assert.False(t, told, "what is put away or deleted is no work to come back to")
+	}
+	_, told = newRoom(t).desk().Left()
+	assert.False(t, told, "nothing was worked")
 }
 
 func TestAPieceOpenElsewhereStaysWhereItIs(t *testing.T) {

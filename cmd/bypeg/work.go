@@ -294,9 +294,13 @@ type stopped struct{ os.Signal }
 
 func (s stopped) Error() string { return s.String() }
 
-// farewell lays the piece away, says where the work stands, and how the program ends.
+// farewell lays the piece away, says where the work stands, and how the program ends. Of
+// several pieces it tells of the last one.
 func (p *program) farewell(desk *tui.Desk, end ending, err error) error {
 	f, worked := desk.Close()
+	if !worked { // it was laid away before, on the shelf
+		f, worked = desk.Left()
+	}
 	if worked {
 		p.sayFarewell(f)
 	}

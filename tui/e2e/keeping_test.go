@@ -52,11 +52,11 @@ func TestWhatIsKeptWithAPieceForReal(t *testing.T) {
 			l.Send(t, "a")
 			l.waitSays("Quay Mat II is put away: u undoes it")
 			l.Send(t, "u")
-			l.waitSays("undone: Quay Mat II is put away")
+			l.waitSays("undone: Quay Mat II is on the loom again")
 			l.Send(t, "d")
 			l.waitSays("Quay Mat II is deleted: u undoes it")
 			l.Send(t, "u")
-			l.waitSays("undone: Quay Mat II is deleted")
+			l.waitSays("undone: Quay Mat II is on the loom again")
 			l.Keys(t, term.Enter)
 			l.waitSays("NOW turn")
 			l.waitSays("on purpose: a ridge less")
@@ -79,6 +79,8 @@ func TestWhatIsKeptWithAPieceForReal(t *testing.T) {
 			l.Keys(t, "q")
 			assert.Equal(t, term.Exit{}, l.Wait(t))
 			l.CheckRestored(t)
+			l.waitSays("row 31 peg 1, saved") // from the shelf too
+			l.waitSays("Next: row 31, right to left, from peg 1.")
 		})
 	}
 }
