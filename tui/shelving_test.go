@@ -403,6 +403,7 @@ func TestWhatIsDoneOnTheShelfIsNoWork(t *testing.T) {
 		r.now = r.now.Add(24 * time.Hour)
 	}
 	p := r.onShelf(r.desk())
+	p.sees("On the loom")
 	p.press("down", "r", "!", "enter")
 	p.sees("is now called Test Weir Mat!")
 	id, found, err := r.desk().Last()
