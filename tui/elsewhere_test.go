@@ -189,3 +189,23 @@ func TestLargePrintStays(t *testing.T) {
 		assert.True(t, large(p))
 	})
 }
+
+func TestOnlyThePieceOnTheDeskIsTakenOver(t *testing.T) {
+	r := newRoom(t)
+	d, _ := r.twoPieces()
+	d.Close()
+	ids, others := r.elsewhere()
+	looker := r.desk()
+	first, err := looker.Open(ids[0])
+	require.NoError(t, err)
+	second, err := looker.Open(ids[1])
+	require.NoError(t, err)
+	others[1].Close()
+	now, mine, err := looker.TakeOver(first)
+	require.NoError(t, err)
+	assert.Nil(t, now)
+	assert.False(t, mine)
+	_, mine, err = looker.TakeOver(second)
+	require.NoError(t, err)
+	assert.True(t, mine)
+}

@@ -1,6 +1,8 @@
 package tui_test
 
 import (
+	"os"
+	"path/filepath"
 	"testing"
 	"time"
 
@@ -117,5 +119,61 @@ func TestTheWheelMovesInListsAndInTheChart(t *testing.T) {
 		p.press("q")
 		p.give(tea.WindowSizeMsg{Width: 80, Height: 24})
 		p.sees("cast on")
+	})
+}
+
+func TestTheWheelTurnsNothingThatIsNotLookedAt(t *testing.T) {
+	roll := tea.MouseMsg{Button: tea.MouseButtonWheelDown, Action: tea.MouseActionPress}
+	shelf := func(t *testing.T) (*room, *tui.Desk, *program) {
+		r := newRoom(t)
+		d := r.desk()
+		for range 2 {
+			_, err := d.Begin(r.source())
+			require.NoError(t, err)
+			r.now = r.now.Add(time.Hour)
+		}
+		d.Close()
+		return r, d, r.onShelf(d)
+	}
+	t.Run("while another screen is on its way", func(t *testing.T) {
+		_, _, p := shelf(t)
+		p.model, _ = p.model.Update(key("enter"))
+		before := p.view()
+		p.model, _ = p.model.Update(roll)
+		assert.Equal(t, before, p.view())
+	})
+	t.Run("when the shelf has come unasked, until the hand rests", func(t *testing.T) {
+		_, d, p := shelf(t)
+		p.press("enter")
+		p.sees("casting on")
+		p.press("space")
+		p.sees("[")
+		found, err := filepath.Glob(filepath.Join(d.Root, "*", "journal-0001.txt"))
+		require.NoError(t, err)
+		for _, path := range found { // nothing can be read of them any more
+			require.NoError(t, os.Remove(path))
+			require.NoError(t, os.Mkdir(path, 0o700))
+		}
+		p.press("space")
+		p.sees("Begin something new")
+		before := p.view()
+		p.give(roll)
+		assert.Equal(t, before, p.view())
+		p.rest()
+		p.give(roll)
+		assert.NotEqual(t, before, p.view())
+	})
+	t.Run("in the chart, while sleep waits for the disk", func(t *testing.T) {
+		_, p := newRoom(t).work()
+		p.give(tea.WindowSizeMsg{Width: 40, Height: 9})
+		p.press("c")
+		before := p.view()
+		p.press("q")
+		p.give(tea.WindowSizeMsg{Width: 80, Height: 24})
+		p.burst("space")
+		p.give(tea.WindowSizeMsg{Width: 40, Height: 9})
+		p.burst("c", "ctrl+z")
+		p.give(tea.MouseMsg{Button: tea.MouseButtonWheelUp, Action: tea.MouseActionPress})
+		assert.Equal(t, before, p.view())
 	})
 }

@@ -41,7 +41,6 @@ func (m Model) take(o *Opened) (Model, tea.Cmd) {
 	}
 	m.work = work.New(m.desk.Start(o), m.style, m.options.Keys, m.forWork())
 	m.screen, m.working = onWork, true
-	m.watch++
 	return m.sized(), tea.Batch(m.work.Init(), m.watchLock())
 }
 

@@ -175,3 +175,13 @@ func TestAPieceReadAnewTakesNoKeysUntilTheHandRests(t *testing.T) {
 	f, _ := d.Close()
 	assert.Equal(t, "row 1 peg 3", f.Place)
 }
+
+func TestWhoLeavesWaitsForNoOtherPiece(t *testing.T) {
+	r := newRoom(t)
+	d, p := r.twoPieces()
+	p.burst("space", "tab", "ctrl+c")
+	p.ends()
+	p.settle()
+	f, _ := d.Close()
+	assert.Equal(t, "cast-on, 1 of 8", f.Place, "and not row 4 of the other one")
+}
