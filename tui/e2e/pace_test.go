@@ -27,7 +27,7 @@ import (
 // testdata/still. Both run in turns, so that what else the machine does slows both. The
 // best round of a few counts: a law is one of the code, and what runs beside it can only
 // make it look worse.
-const paceRounds = 5
+const paceRounds = 8
 
 // timed leaves out what takes long, or tells nothing beside other tests.
 func timed(t *testing.T) {
