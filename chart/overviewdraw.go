@@ -168,17 +168,7 @@ func (o *Overview) zoneSign(line int) string {
 	for zone(bottom+1) == z {
 		bottom++
 	}
-	b := o.chart.symbols.bracket
-	sign := b.side
-	switch {
-	case top == bottom:
-		sign = b.only
-	case line == top:
-		sign = b.top
-	case line == bottom:
-		sign = b.bottom
-	}
-	sign = " " + o.chart.paint(Faint, sign)
+	sign := " " + o.chart.paint(Faint, o.chart.symbols.bracket.at(line, top, bottom))
 	if line == (top+bottom)/2 {
 		sign += " " + o.chart.paint(Zone, safetext.Cut(o.chart.zoneName(z), o.zone))
 	}

@@ -258,17 +258,7 @@ func (c *Chart) zoneSide(p *page, row int) string {
 	if len(name) > last-first+1 {
 		name = []string{c.paint(Zone, safetext.Cut(c.zoneName(i), p.zone))}
 	}
-	b := c.symbols.bracket
-	sign := b.side
-	switch {
-	case first == last:
-		sign = b.only
-	case row == last:
-		sign = b.top
-	case row == first:
-		sign = b.bottom
-	}
-	sign = c.paint(Faint, sign)
+	sign := c.paint(Faint, c.symbols.bracket.at(row, last, first))
 	top := last - (last-first+1-len(name))/2
 	if at := top - row; at >= 0 && at < len(name) {
 		sign += " " + name[at]

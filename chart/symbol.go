@@ -53,6 +53,19 @@ type furniture struct {
 // zoneBracket joins the rows of a zone at the side of the chart.
 type zoneBracket struct{ top, side, bottom, only string }
 
+// at is the part of a bracket from one line to another that stands at a line between them.
+func (b zoneBracket) at(line, top, bottom int) string {
+	switch {
+	case top == bottom:
+		return b.only
+	case line == top:
+		return b.top
+	case line == bottom:
+		return b.bottom
+	}
+	return b.side
+}
+
 // unknown stands for a stitch that has no symbol.
 const unknown = "?"
 

@@ -68,9 +68,9 @@ func (d *Desk) Open(id string) (*Opened, error) {
 	if err := d.layAway(); err != nil {
 		return nil, err
 	}
-	o, err := d.take(id)
+	o, err := d.take(id, save.Open)
 	if err != nil && d.restorePattern(id, err) {
-		o, err = d.take(id)
+		o, err = d.take(id, save.Open)
 	}
 	if err != nil {
 		return nil, err
@@ -92,9 +92,9 @@ func (d *Desk) backOnLoom(o *Opened) {
 	}
 }
 
-// take opens a piece and lays it on the desk.
-func (d *Desk) take(id string) (*Opened, error) {
-	piece, opening, err := save.Open(d.Env, d.Root, id)
+// take opens a piece, to work or to look only, and lays it on the desk.
+func (d *Desk) take(id string, open func(env save.Env, root, id string) (*save.Piece, save.Opening, error)) (*Opened, error) {
+	piece, opening, err := open(d.Env, d.Root, id)
 	if err != nil {
 		return nil, err
 	}

@@ -129,14 +129,5 @@ func (d *Desk) Look(id string) (*Opened, error) {
 	if err := d.layAway(); err != nil {
 		return nil, err
 	}
-	piece, opening, err := save.Look(d.Env, d.Root, id)
-	if err != nil {
-		return nil, err
-	}
-	d.piece = piece
-	o, err := d.laid(opening)
-	if err != nil {
-		d.leavePiece()
-	}
-	return o, err
+	return d.take(id, save.Look)
 }

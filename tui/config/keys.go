@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"bypeg/pattern/file"
-	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
 )
 
@@ -129,14 +128,7 @@ func (l *loader) unknownAction(n file.Node, sc screen) {
 	for _, k := range sc.named {
 		known = append(known, k.Name)
 	}
-	hint := l.home(n.Key)
-	if near := safetext.Nearest(n.Key, known); hint == "" && near != "" {
-		hint = "did you mean " + near + "?"
-	}
-	if hint == "" {
-		hint = "bypeg config lists all names"
-	}
-	l.fault(n.KeyAt, hint, "there is no key %s in [%s]", quote(n.Key), sc.table)
+	l.fault(n.KeyAt, l.hint(n.Key, known), "there is no key %s in [%s]", quote(n.Key), sc.table)
 }
 
 // home says where a name belongs, for one that strayed; "" where it belongs nowhere.

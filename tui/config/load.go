@@ -1,6 +1,7 @@
 package config
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -153,6 +154,15 @@ func asWritten(v any, f form) (string, bool) {
 	return fmt.Sprint(v), ok
 }
 
+// hint is what a name that is none may have been meant for.
+func (l *loader) hint(name string, known []string) string {
+	hint := l.home(name)
+	if near := safetext.Nearest(name, known); hint == "" && near != "" {
+		hint = "did you mean " + near + "?"
+	}
+	return cmp.Or(hint, "bypeg config lists all names")
+}
+
 func (l *loader) unknown(n file.Node) {
 	known := []string{"config"}
 	for _, x := range settings {
@@ -161,12 +171,5 @@ func (l *loader) unknown(n file.Node) {
 	for _, sc := range l.loaded.Settings.screens() {
 		known = append(known, sc.table)
 	}
-	hint := l.home(n.Key)
-	if near := safetext.Nearest(n.Key, known); hint == "" && near != "" {
-		hint = "did you mean " + near + "?"
-	}
-	if hint == "" {
-		hint = "bypeg config lists all names"
-	}
-	l.fault(n.KeyAt, hint, "there is no setting %s", quote(n.Key))
+	l.fault(n.KeyAt, l.hint(n.Key, known), "there is no setting %s", quote(n.Key))
 }

@@ -4,10 +4,10 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strings"
 	"time"
 
 	"bypeg/pattern"
-	"bypeg/pattern/safetext"
 	"bypeg/tui/save"
 	"bypeg/tui/track"
 )
@@ -149,19 +149,11 @@ func (t *Talk) FolderGone() {
 
 // notSaved says why changes are not saved, and which place is.
 func (t *Talk) notSaved() string {
-	const not = "NOT SAVED: "
-	var e *save.NotSavedError
-	switch {
-	case t.saving.err == nil:
-		return not + "the disk has not answered yet."
-	case !errors.As(t.saving.err, &e):
-		return not + safetext.Clean(t.saving.err.Error()) + "."
+	if t.saving.err == nil {
+		return "NOT SAVED: the disk has not answered yet."
 	}
-	place := track.SayPlace(t.piece.Tracker.Order(), e.Saved)
-	if t.saving.gone {
-		return not + "the piece's folder is gone. It was at " + place + "."
-	}
-	return not + e.Reason() + ". Saved: " + place + "."
+	why, saved := save.SayNotSaved(t.saving.err, t.piece.Tracker.Order(), t.saving.gone)
+	return strings.TrimSpace(why + " " + saved)
 }
 
 // retry tries again, or says that there is nothing to try.

@@ -128,12 +128,11 @@ func (t *Talk) sayWhere() {
 
 // timeLeft is the time that the rest takes at the maker's pace, as the end of a line.
 func (t *Talk) timeLeft() string {
-	c := t.piece.Tracker.RowProgress()
-	seconds, ok := t.pace.Left(c.Of - c.Done)
-	if t.options.Now == nil || !ok || c.Of == c.Done {
+	left := t.piece.Tracker.SayLeft(t.pace)
+	if t.options.Now == nil || left == "" {
 		return ""
 	}
-	return "; about " + track.SayTime(seconds) + " left at your pace"
+	return "; about " + left + " left at your pace"
 }
 
 // sayChart says a row and the one below in the order of work; 0 is the row in hand.
@@ -168,20 +167,4 @@ func (t *Talk) rowWord() string { return t.piece.Tracker.Order().Pattern.Form.Ro
 
 func (t *Talk) whichRows() string {
 	return fmt.Sprintf("there are %ss 1 to %d", t.rowWord(), t.piece.Tracker.Order().Pattern.Grid.Rows())
-}
-
-// whyNot says why an action leads nowhere.
-func (t *Talk) whyNot(a track.Action) string {
-	at := t.piece.Tracker.Place()
-	switch {
-	case a == track.Undo:
-		return "nothing to undo"
-	case a == track.Redo:
-		return "nothing to redo"
-	case (a == track.GoLeft || a == track.GoRight) && at.Phase == pattern.Working:
-		return fmt.Sprintf("%s %d runs the other way: peg works its first peg, back goes back", t.rowWord(), at.Row)
-	case at.Phase == pattern.Finishing:
-		return "the piece is finished"
-	}
-	return "this is where the work begins"
 }

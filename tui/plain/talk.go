@@ -194,7 +194,7 @@ func (t *Talk) move(a track.Action, n int) {
 		e, ok := t.piece.Tracker.Do(a)
 		if !ok {
 			t.settle()
-			t.Say(t.whyNot(a))
+			t.Say(t.piece.Tracker.SayWhyNot(a, "peg", "back"))
 			break
 		}
 		t.put(from, e)

@@ -9,6 +9,7 @@ import (
 
 	"bypeg/pattern"
 	"bypeg/pattern/safetext"
+	"bypeg/tui/track"
 )
 
 // What can keep a step from being saved.
@@ -84,6 +85,21 @@ func (e *NotSavedError) Unwrap() []error { return []error{ErrNotSaved, e.Err} }
 
 // Reason is the cause in a few words, safe to show.
 func (e *NotSavedError) Reason() string { return reason(e.Err) }
+
+// SayNotSaved says why changes are not on disk, and which place is, where that is known:
+// gone is that the folder with all of it is no longer there.
+func SayNotSaved(err error, o pattern.Order, gone bool) (why, saved string) {
+	const not = "NOT SAVED: "
+	var e *NotSavedError
+	if !errors.As(err, &e) {
+		return not + safetext.Clean(err.Error()) + ".", ""
+	}
+	place := track.SayPlace(o, e.Saved)
+	if gone {
+		return not + "the piece's folder is gone.", "It was at " + place + "."
+	}
+	return not + e.Reason() + ".", "Saved: " + place + "."
+}
 
 // notSureError says in a few words, safe to show, why lines in doubt could not be written
 // once more.

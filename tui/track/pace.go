@@ -81,3 +81,14 @@ func (p Pace) Left(stitches int) (seconds float64, ok bool) {
 		}
 	}
 }
+
+// SayLeft says how long the rest of the work takes at a pace, from the start of the row in
+// hand: "1 h 20"; "" where that is not known yet.
+func (t *Tracker) SayLeft(p Pace) string {
+	c := t.RowProgress()
+	seconds, ok := p.Left(c.Of - c.Done)
+	if !ok || c.Done == c.Of {
+		return ""
+	}
+	return SayTime(seconds)
+}

@@ -159,12 +159,6 @@ func (t *Tracker) Jump(to pattern.Place) (Event, bool) {
 	return t.move(Jumped, to)
 }
 
-// CanUndo tells whether there is anything to take back.
-func (t *Tracker) CanUndo() bool { return len(t.past) > 0 }
-
-// CanRedo tells whether there is anything to bring again.
-func (t *Tracker) CanRedo() bool { return len(t.future) > 0 }
-
 func (t *Tracker) move(act Act, to pattern.Place) (Event, bool) {
 	if to == t.at {
 		return Event{}, false

@@ -225,8 +225,8 @@ func TestRandomWorkAgainstAPlainList(t *testing.T) {
 				i++
 			}
 			require.Equal(t, list[i], tr.Place())
-			require.Equal(t, i > 0, tr.CanUndo())
-			require.Equal(t, i < len(list)-1, tr.CanRedo())
+			require.Equal(t, i > 0, tr.Can(track.Undo))
+			require.Equal(t, i < len(list)-1, tr.Can(track.Redo))
 			require.True(t, p.Holds(tr.Place()))
 		}
 		again := track.New(o, pattern.Start(), track.DefaultLead)

@@ -141,6 +141,22 @@ func (turn Turn) tail() string {
 	return "away from the tail"
 }
 
+// SayWhyNot says why an action leads nowhere; peg and back are what works a peg and takes
+// one back.
+func (t *Tracker) SayWhyNot(a Action, peg, back string) string {
+	switch {
+	case a == Undo:
+		return "nothing to undo"
+	case a == Redo:
+		return "nothing to redo"
+	case (a == GoLeft || a == GoRight) && t.at.Phase == pattern.Working:
+		return fmt.Sprintf("%s %d runs the other way: %s works its first peg, %s goes back", t.rowWord(), t.at.Row, peg, back)
+	case t.at.Phase == pattern.Finishing:
+		return "the piece is finished"
+	}
+	return "this is where the work begins"
+}
+
 // SayPlace says where the work stands: "row 18 peg 17", "cast-on, 12 of 26", "bind-off, 3 of 26", "finished".
 func SayPlace(o pattern.Order, at pattern.Place) string {
 	switch at.Phase {

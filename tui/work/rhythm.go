@@ -32,7 +32,7 @@ func newRhythm(o Options, p track.Piece) rhythm {
 	for _, m := range p.Moments {
 		r.pace = r.pace.Mark(m)
 	}
-	r.left = r.timeLeft(p.Tracker)
+	r.left = p.Tracker.SayLeft(r.pace)
 	return r
 }
 
@@ -75,23 +75,12 @@ func (r rhythm) moved(e track.Event, t *track.Tracker) (next rhythm, rest bool) 
 	r.last = now
 	_, turn := t.Turn()
 	if t.Place().Done == 0 {
-		r.left = r.timeLeft(t)
+		r.left = t.SayLeft(r.pace)
 	}
 	if turn && r.options.Pause > 0 && !r.told && now.Sub(r.begun) >= r.options.Pause {
 		r.told, rest = true, true
 	}
 	return r, rest
-}
-
-// timeLeft is the time that the rest of the work takes at the maker's pace, from the
-// start of the row; "" where that is not known yet.
-func (r rhythm) timeLeft(t *track.Tracker) string {
-	c := t.RowProgress()
-	seconds, ok := r.pace.Left(c.Of - c.Done)
-	if !ok || c.Done == c.Of {
-		return ""
-	}
-	return track.SayTime(seconds)
 }
 
 func sayPause(d time.Duration) string {

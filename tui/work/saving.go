@@ -1,13 +1,11 @@
 package work
 
 import (
-	"errors"
 	"fmt"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"bypeg/pattern/safetext"
 	"bypeg/tui/save"
 	"bypeg/tui/track"
 )
@@ -100,16 +98,7 @@ func (m Model) trouble() []string {
 
 // notSaved says why changes are not saved, and which place is.
 func (m Model) notSaved() (why, saved string) {
-	const not = "NOT SAVED: "
-	var e *save.NotSavedError
-	if !errors.As(m.saving.err, &e) {
-		return not + safetext.Clean(m.saving.err.Error()) + ".", ""
-	}
-	place := track.SayPlace(m.piece.Tracker.Order(), e.Saved)
-	if m.saving.gone {
-		return not + "the piece's folder is gone.", "It was at " + place + "."
-	}
-	return not + e.Reason() + ".", "Saved: " + place + "."
+	return save.SayNotSaved(m.saving.err, m.piece.Tracker.Order(), m.saving.gone)
 }
 
 // pressRetry tries again, or says that there is nothing to try.

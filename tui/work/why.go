@@ -51,7 +51,7 @@ func (m Model) why(k key.Binding) string {
 	return ""
 }
 
-// whyNotShort is whyNot in a few words.
+// whyNotShort is SayWhyNot in a few words.
 func (m Model) whyNotShort(a track.Action) string {
 	switch {
 	case a == track.Undo, a == track.Redo:

@@ -14,7 +14,6 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"bypeg/chart"
-	"bypeg/pattern"
 	"bypeg/tui/look"
 	"bypeg/tui/save"
 	"bypeg/tui/track"
@@ -191,7 +190,7 @@ func (m Model) move(move look.Move) (Model, tea.Cmd) {
 	before := m.urgency()
 	event, moved := t.Do(move.Action)
 	if !moved {
-		return m.say(m.whyNot(move.Action)), nil
+		return m.say(t.SayWhyNot(move.Action, m.style.KeyName(m.keys.Peg), m.style.KeyName(m.keys.PegBack))), nil
 	}
 	m, cmd := m.save(event)
 	m = m.afterMove(event)
@@ -220,23 +219,6 @@ func (m Model) ring(before track.WarningKind) tea.Cmd {
 		return nil
 	}
 	return func() tea.Msg { bell(); return nil }
-}
-
-// whyNot says why an action leads nowhere, and what to press instead.
-func (m Model) whyNot(a track.Action) string {
-	at := m.piece.Tracker.Place()
-	switch {
-	case a == track.Undo:
-		return "nothing to undo"
-	case a == track.Redo:
-		return "nothing to redo"
-	case (a == track.GoLeft || a == track.GoRight) && at.Phase == pattern.Working:
-		return fmt.Sprintf("%s %d runs the other way: %s works its first peg, %s goes back",
-			m.rowWord(), at.Row, m.style.KeyName(m.keys.Peg), m.style.KeyName(m.keys.PegBack))
-	case at.Phase == pattern.Finishing:
-		return "the piece is finished"
-	}
-	return "this is where the work begins"
 }
 
 // hear takes the disk's word.
