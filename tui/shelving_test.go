@@ -277,6 +277,21 @@ func TestTwoPiecesInTurn(t *testing.T) {
 	p.sees("1 of 8 worked")
 }
 
+func TestAFinishedPieceIsNotWorkedInTurn(t *testing.T) {
+	r := newRoom(t)
+	d := r.desk()
+	o, err := d.BeginExample("weir-mat", 7)
+	require.NoError(t, err)
+	p := r.onWork(d, o)
+	p.press("up")
+	p.sees("finished")
+	d.Close()
+	r.now = r.now.Add(time.Minute)
+	_, p = r.work()
+	p.press("space", "tab")
+	p.sees("no other piece is on the loom")
+}
+
 func TestThereMayBeNoOtherPiece(t *testing.T) {
 	r := newRoom(t)
 	_, p := r.work()

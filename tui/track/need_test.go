@@ -148,6 +148,37 @@ func TestThePaceIsTheMedianOfTheLastSteps(t *testing.T) {
 	assert.InDelta(t, 200, left(), 1e-9, "whole rows count by their stitches, and the last ones count")
 }
 
+func TestPausesAreNoPaceAndOldStepsAreForgotten(t *testing.T) {
+	var p track.Pace
+	now, done := 0.0, 0
+	step := func(seconds float64) {
+		now, done = now+seconds, done+1
+		p = p.Mark(track.Moment{Seconds: now, Done: done})
+	}
+	for range 20 {
+		step(6 * 60)
+	}
+	_, ok := p.Left(1)
+	assert.False(t, ok, "nobody works a peg for six minutes")
+	for range 1000 {
+		step(10)
+	}
+	for range 399 {
+		step(2)
+	}
+	left, ok := p.Left(1)
+	require.True(t, ok)
+	assert.InDelta(t, 2, left, 1e-9, "somebody has become quicker: the last 400 stitches count")
+}
+
+func TestABorderThatShowsFromItsFirstRowSaysNoMore(t *testing.T) {
+	p := patterntest.Build(t, patterntest.Frame(40, 4, 4, 103)) // the field would have had a purled side here
+	tr := track.New(pattern.Order{Pattern: p, Way: p.Way}, at(112, 5), track.DefaultLead)
+	w, ok := tr.ZoneWarning()
+	require.True(t, ok)
+	assert.Equal(t, "from here: top border, 4 ridges, as the bottom border", tr.SayWarning(w))
+}
+
 func TestThePaceFollowsTheClockOnly(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		var p track.Pace
