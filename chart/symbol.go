@@ -91,7 +91,7 @@ func drawnSymbols() *symbols {
 			bracket: zoneBracket{"╮", "│", "╯", "╴"}, here: "▸", dots: dotShapesFor(false),
 		},
 	}
-	s.setOthers("○◢◣◿∧", "●◢◣◿∧")
+	s.setOthers("○◢◣◿◺∧", "●◢◣◿◺∧")
 	return s
 }
 
@@ -108,7 +108,7 @@ func asciiSymbols() *symbols {
 			bracket: zoneBracket{`\`, "|", "/", "-"}, here: "*", dots: dotShapesFor(true),
 		},
 	}
-	s.setOthers("o><nc", "O><NC")
+	s.setOthers("o><nwc", "O><NWC")
 	return s
 }
 
@@ -117,10 +117,10 @@ func asciiSymbols() *symbols {
 func (s *symbols) setOthers(field, border string) {
 	others := []pattern.Stitch{
 		pattern.Slip, pattern.SlipFront, pattern.EWrap, pattern.UWrap, pattern.FlatKnit, pattern.TrueKnit,
-		pattern.TwistedKnit, pattern.MakeOne, pattern.IncreaseKnit,
-		pattern.YarnOver, pattern.RightTwo, pattern.LeftTwo, pattern.PurlTwo, pattern.CentreThree,
+		pattern.TwistedKnit, pattern.TwistedPurl, pattern.MakeOne, pattern.IncreaseKnit,
+		pattern.YarnOver, pattern.RightTwo, pattern.LeftTwo, pattern.PurlTwo, pattern.LeftPurlTwo, pattern.CentreThree,
 	}
-	for l, text := range [looks]string{"vyeuftbm+" + field, "VYEUFTBM+" + border} {
+	for l, text := range [looks]string{"vyeuftbdm+" + field, "VYEUFTBDM+" + border} {
 		s.stitches[l] = map[pattern.Stitch]string{}
 		for i, symbol := range chars(text) {
 			s.stitches[l][others[i]] = symbol

@@ -56,7 +56,7 @@ func passesInFront(s Stitch, from, to int) bool {
 	switch s {
 	case RightTwo, PurlTwo:
 		return from < to
-	case LeftTwo:
+	case LeftTwo, LeftPurlTwo:
 		return from > to
 	}
 	return false

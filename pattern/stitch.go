@@ -28,6 +28,8 @@ const (
 	CentreThree                 // three together, the middle one on top
 	IncreaseKnit                // knit once more into the loop below its neighbour
 	MakeOne                     // a new stitch lifted from the strand between two
+	TwistedPurl                 // a purl through the back of the loop
+	LeftPurlTwo                 // two purled together, leaning left
 	plainStitches               // how many plain kinds there are
 )
 
@@ -68,6 +70,8 @@ var kinds = [plainStitches]kind{
 	CentreThree:  {"3 together", "sk2p", FaceKnit, 3},
 	IncreaseKnit: {"knit into it again", "kfb", FaceKnit, 0},
 	MakeOne:      {"make one", "m1", FaceKnit, 0},
+	TwistedPurl:  {"twisted purl", "ptbl", FacePurl, 1},
+	LeftPurlTwo:  {"slip, slip, purl", "ssp", FacePurl, 2},
 }
 
 // PlainStitches lists the plain kinds in the order of their ids.

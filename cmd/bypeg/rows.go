@@ -105,7 +105,7 @@ func printRow(o pattern.Order, row int) string {
 			flush()
 		}
 		yarn = r.Yarn
-		runs = append(runs, rowtext.Run{Stitch: r.Stitch, Count: r.Len()})
+		runs = rowtext.AddCells(runs, r)
 	}
 	flush()
 	return strings.Join(text, "; ")

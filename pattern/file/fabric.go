@@ -152,10 +152,12 @@ func (w *weaver) row(f *fabric, e entry, in room, cells []pattern.Cell, yarn pat
 		return
 	}
 	for _, run := range runs {
-		for i := range cells[:run.Count] {
-			cells[i] = pattern.Cell{Stitch: run.Stitch, Yarn: yarn}
+		made := run.Stitch.Cells()
+		for range run.Count {
+			for _, s := range made {
+				cells[0], cells = pattern.Cell{Stitch: s, Yarn: yarn}, cells[1:]
+			}
 		}
-		cells = cells[run.Count:]
 	}
 }
 

@@ -1,7 +1,5 @@
 package rowtext
 
-import "bypeg/pattern"
-
 // span is a piece of the text: byte offsets, end behind the last byte.
 type span struct{ start, end int }
 
@@ -17,7 +15,7 @@ type node interface{ at() span }
 // written: alone in its row it means the whole row, in a list one stitch.
 type work struct {
 	span
-	stitch pattern.Stitch
+	stitch Stitch
 	count  int
 	bare   bool
 }
@@ -25,7 +23,7 @@ type work struct {
 // fill is one stitch worked as far as to says: "k to end".
 type fill struct {
 	span
-	stitch pattern.Stitch
+	stitch Stitch
 	to     far
 }
 

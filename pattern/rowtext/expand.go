@@ -1,13 +1,5 @@
 package rowtext
 
-import "bypeg/pattern"
-
-// Run is a number of equal stitches one after the other.
-type Run struct {
-	Stitch pattern.Stitch
-	Count  int // at least 1
-}
-
 // Expand reads a written row for so many pegs, 1 to 4,000. The runs are in the order
 // of work, neighbours differ, and their counts sum to pegs. The error is an Errors,
 // each of its faults with a place inside the text.

@@ -8,20 +8,18 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
-
-	"bypeg/pattern"
 )
 
 // readable are the stitches that Expand reads: one loop for one, and the peg not in
 // use.
-var readable = []pattern.Stitch{
-	pattern.NoStitch, pattern.Knit, pattern.Purl, pattern.Slip, pattern.SlipFront, pattern.EWrap,
-	pattern.UWrap, pattern.FlatKnit, pattern.TrueKnit, pattern.TwistedKnit,
+var readable = []Stitch{
+	NoStitch, Knit, Purl, Slip, SlipFront, EWrap,
+	UWrap, FlatKnit, TrueKnit, KnitTBL,
 }
 
 func TestEveryStitchOfOneLoopForOneIsReadable(t *testing.T) {
-	for _, s := range pattern.PlainStitches() {
-		if s.LoopsIn() == 1 && s.LoopsOut() == 1 {
+	for _, s := range Stitches() {
+		if s.In() == 1 && s.Out() == 1 {
 			require.Contains(t, readable, s)
 		}
 	}
@@ -90,7 +88,7 @@ func (m rowMaker) row() (text, cells string) {
 func cellsOf(runs []Run) string {
 	var b strings.Builder
 	for _, r := range runs {
-		b.WriteString(strings.Repeat(r.Stitch.Short(), r.Count))
+		b.WriteString(strings.Repeat(r.Stitch.Name(), r.Count))
 	}
 	return b.String()
 }

@@ -1,7 +1,5 @@
 package rowtext
 
-import "bypeg/pattern"
-
 // Limits of a row. They are checked before anything is expanded.
 const (
 	maxPegs  = 4000      // pegs of a row, and so the largest count
@@ -168,12 +166,12 @@ func (p *parser) item(afterBare bool) node {
 }
 
 // stitch reads the name of a stitch and the word that may change it.
-func (p *parser) stitch() (pattern.Stitch, bool) {
+func (p *parser) stitch() (Stitch, bool) {
 	t := *p.tok()
 	if t.word == "no" && (p.ahead(1).word == "stitch" || p.ahead(1).word == "stitches") {
 		p.next()
 		p.next()
-		return pattern.NoStitch, true
+		return NoStitch, true
 	}
 	p.next()
 	s, ok := stitchOf(t.word)
@@ -200,8 +198,8 @@ func (p *parser) unknown(at span, hint string) {
 }
 
 // modify takes the words that change a stitch, if some are at hand.
-func (p *parser) modify(s pattern.Stitch) pattern.Stitch {
-	if s == pattern.Slip && mannerWord(p.tok().word) {
+func (p *parser) modify(s Stitch) Stitch {
+	if s == Slip && mannerWord(p.tok().word) {
 		p.next()
 	}
 	changed, ok := modified(s, p.tok().word)

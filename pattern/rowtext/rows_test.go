@@ -10,8 +10,6 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"bypeg/pattern"
 )
 
 // Source: testdata/rows.tsv, forms of written rows as commonly met; common practice,
@@ -46,8 +44,8 @@ func TestExpandReadsRowsAsTheyAreWritten(t *testing.T) {
 func tally(runs []Run) string {
 	words := make([]string, len(runs))
 	for i, r := range runs {
-		words[i] = r.Stitch.Short() + ":" + strconv.Itoa(r.Count)
-		if r.Stitch == pattern.Knit || r.Stitch == pattern.Purl {
+		words[i] = r.Stitch.Name() + ":" + strconv.Itoa(r.Count)
+		if r.Stitch == Knit || r.Stitch == Purl {
 			words[i] = strings.Replace(words[i], ":", "", 1)
 		}
 	}
@@ -165,8 +163,8 @@ func TestMessagesNeverCarryControlCharacters(t *testing.T) {
 }
 
 func TestPrintWritesCountsAlways(t *testing.T) {
-	runs := []Run{{pattern.Knit, 1}, {pattern.SlipFront, 2}, {pattern.EWrap, 3}, {pattern.NoStitch, 1}}
+	runs := []Run{{Knit, 1}, {SlipFront, 2}, {EWrap, 3}, {NoStitch, 1}}
 	assert.Equal(t, "k1, sl2 wyif, ew3, none1", Print(runs))
-	assert.Equal(t, "k26", Print([]Run{{pattern.Knit, 26}}))
+	assert.Equal(t, "k26", Print([]Run{{Knit, 26}}))
 	assert.Empty(t, Print(nil))
 }

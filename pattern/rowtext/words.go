@@ -1,45 +1,43 @@
 package rowtext
 
-import "bypeg/pattern"
-
 // stitchOf is the stitch that a word names. It covers the stitches that leave one
 // loop for one, and the peg not in use.
-func stitchOf(word string) (pattern.Stitch, bool) {
+func stitchOf(word string) (Stitch, bool) {
 	switch word {
 	case "k", "knit":
-		return pattern.Knit, true
+		return Knit, true
 	case "p", "purl":
-		return pattern.Purl, true
+		return Purl, true
 	case "sl", "slip", "skip":
-		return pattern.Slip, true
+		return Slip, true
 	case "ew", "ewk", "ewrap", "e-wrap":
-		return pattern.EWrap, true
+		return EWrap, true
 	case "uw", "uk", "uwrap", "u-wrap":
-		return pattern.UWrap, true
+		return UWrap, true
 	case "fk":
-		return pattern.FlatKnit, true
+		return FlatKnit, true
 	case "tk":
-		return pattern.TrueKnit, true
+		return TrueKnit, true
 	case "ktbl":
-		return pattern.TwistedKnit, true
+		return KnitTBL, true
 	case "none":
-		return pattern.NoStitch, true
+		return NoStitch, true
 	}
-	return pattern.NoStitch, false
+	return NoStitch, false
 }
 
 // knownStitches is what a hint lists.
 const knownStitches = "known are k, p, sl, ew, uw, fk, tk, ktbl, none"
 
 // modified is the stitch that a word behind it makes of it: "k1 tbl", "sl1 wyif".
-func modified(s pattern.Stitch, word string) (pattern.Stitch, bool) {
+func modified(s Stitch, word string) (Stitch, bool) {
 	switch {
-	case word == "tbl" && s == pattern.Knit:
-		return pattern.TwistedKnit, true
-	case word == "wyif" && s == pattern.Slip:
-		return pattern.SlipFront, true
-	case word == "wyib" && s == pattern.Slip:
-		return pattern.Slip, true
+	case word == "tbl" && s == Knit:
+		return KnitTBL, true
+	case word == "wyif" && s == Slip:
+		return SlipFront, true
+	case word == "wyib" && s == Slip:
+		return Slip, true
 	}
 	return s, false
 }
