@@ -21,7 +21,7 @@ type parser struct {
 
 // parse is the parts of a row, or its faults.
 func parse(text string) ([]node, error) {
-	p := &parser{text: text, tokens: lex(text)}
+	p := &parser{text: text, tokens: lex(text, span{0, len(text)})}
 	parts := p.list()
 	for p.tok().kind != tokEnd {
 		p.stray()
@@ -57,7 +57,7 @@ func (p *parser) accept(word string) bool {
 func (p *parser) skip() {
 	for {
 		switch p.tok().kind {
-		case tokEnd, tokBreak, tokOpen, tokClose, tokStar, tokLine:
+		case tokEnd, tokBreak, tokStop, tokOpen, tokClose, tokStar, tokLine:
 			return
 		}
 		if repWord(p.tok().word) {
@@ -74,7 +74,7 @@ func (p *parser) list() []node {
 	for {
 		t := p.tok()
 		switch {
-		case t.kind == tokBreak:
+		case t.kind == tokBreak || t.kind == tokStop:
 			p.next()
 		case t.kind == tokOpen:
 			parts = append(parts, p.group())
