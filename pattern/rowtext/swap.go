@@ -1,0 +1,60 @@
+package rowtext
+
+import "fmt"
+
+// Seen from behind, a knit is a purl. On needles every other row of a panel is worked
+// from there, so a row for a loom and the same row for needles differ by this swap
+// alone: the order of work is the same in both. (Written by peg number such a row is
+// reversed as well; nothing here is written by peg number.)
+//
+// The leans hold: what leans right leans right from whichever side it was worked, since
+// p2tog of a wrong-side row is by definition the k2tog that is seen from the front.
+
+// NoCounterpart is a step that no step of the other side makes: a cross, whose front
+// strands would be worked behind, a knit by its wrap, or one that knits and passes over.
+type NoCounterpart struct {
+	Stitch Stitch
+	Run    int // its place among the runs, from 0
+}
+
+// Error says which step it is and what to do.
+func (e *NoCounterpart) Error() string {
+	return fmt.Sprintf("%s has no counterpart on the wrong side: put it on a right-side row", e.Stitch.Name())
+}
+
+// behind is what each step is when it is seen from behind; a step that is not here has
+// none. Plain slips keep the yarn on the wrong side of the fabric, as they do unless
+// said otherwise.
+var behind = map[Stitch]Stitch{
+	NoStitch:     NoStitch,
+	Knit:         Purl,
+	Purl:         Knit,
+	Slip:         Slip,
+	SlipBack:     SlipFront,
+	SlipFront:    SlipBack,
+	KnitTBL:      PurlTBL,
+	PurlTBL:      KnitTBL,
+	YarnOver:     YarnOver,
+	MakeOne:      MakeOne,
+	KnitTwo:      PurlTwo,
+	PurlTwo:      KnitTwo,
+	SlipSlipKnit: SlipSlipPurl,
+	SlipKnitPass: SlipSlipPurl,
+	SlipSlipPurl: SlipSlipKnit,
+}
+
+// Swapped is the same fabric seen from behind, in the same order of work: knits are
+// purls, and so on. Runs are not changed; the result is the caller's. Swapped twice it
+// is the same row with equal neighbours merged, save that skp comes back as ssk, which
+// makes the same cell. The error is a *NoCounterpart, of the first such step.
+func Swapped(runs []Run) ([]Run, error) {
+	swapped := make([]Run, 0, len(runs))
+	for i, r := range runs {
+		s, ok := behind[r.Stitch]
+		if !ok {
+			return nil, &NoCounterpart{r.Stitch, i}
+		}
+		swapped = push(swapped, Run{s, r.Count})
+	}
+	return swapped, nil
+}
