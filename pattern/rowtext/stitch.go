@@ -2,7 +2,6 @@ package rowtext
 
 import (
 	"fmt"
-	"strings"
 
 	"bypeg/pattern"
 )
@@ -236,13 +235,4 @@ func twice(runs []Run) []Run {
 		runs = runs[:last]
 	}
 	return push(runs, Run{KnitTwice, 1})
-}
-
-// shortName is the step as rows are printed, with the count behind it.
-func shortName(s Stitch, count int) string {
-	name, manner, _ := strings.Cut(s.Name(), ".")
-	if manner != "" {
-		return fmt.Sprintf("%s%d %s", name, count, manner)
-	}
-	return fmt.Sprintf("%s%d", name, count)
 }
