@@ -60,13 +60,9 @@ func (f *faults) add(at span, hint, format string, args ...any) {
 	}
 }
 
-// err is the collected faults in the order of the text, or nil.
-func (f *faults) err() error {
-	if len(f.list) == 0 {
-		return nil
-	}
+// sort puts the faults in the order of the text.
+func (f *faults) sort() {
 	slices.SortStableFunc(f.list, func(a, b *Error) int { return a.Start - b.Start })
-	return f.list
 }
 
 // quote shows a piece of the row in a message. Messages reach terminals, so the

@@ -13,8 +13,8 @@ import (
 // readable are the stitches that Expand reads: one loop for one, and the peg not in
 // use.
 var readable = []Stitch{
-	NoStitch, Knit, Purl, Slip, SlipFront, EWrap,
-	UWrap, FlatKnit, TrueKnit, KnitTBL,
+	NoStitch, Knit, Purl, Slip, SlipBack, SlipFront, EWrap,
+	UWrap, FlatKnit, TrueKnit, KnitTBL, PurlTBL,
 }
 
 func TestEveryStitchOfOneLoopForOneIsReadable(t *testing.T) {
@@ -116,10 +116,10 @@ func TestOneMorePegIsNeverSilentlyFilled(t *testing.T) {
 func TestWidthsComputedAreWidthsExpanded(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text, _ := rowMaker{t}.list(3)
-		parts, err := parse(text)
-		require.NoError(t, err)
-		for _, n := range parts {
-			require.Equal(t, width(n), sum(expand(nil, n, 1)), text)
+		b, errs := parseBody(text, lex(text, span{0, len(text)}), 0)
+		require.Empty(t, errs)
+		for _, n := range b.parts {
+			require.Equal(t, width(n, byLoops), sum(expand(nil, n, 1)), text)
 		}
 	})
 }
@@ -138,9 +138,10 @@ var absurd = []string{
 }
 
 func TestWidthsStopGrowing(t *testing.T) {
-	parts, err := parse(strings.Repeat("k4000, ", 300))
-	require.NoError(t, err)
-	require.Equal(t, tooWide, widthOf(parts))
+	long := strings.Repeat("k4000, ", 300)
+	b, errs := parseBody(long, lex(long, span{0, len(long)}), 0)
+	require.Empty(t, errs)
+	require.Equal(t, tooWide, widthOf(b.parts, byLoops))
 	require.Equal(t, tooWide, times(tooWide, maxPegs))
 	require.Equal(t, tooWide-1, times(tooWide-1, 1))
 	require.Zero(t, times(0, maxPegs))
@@ -170,6 +171,17 @@ func nodes(parts []node) int {
 	return n
 }
 
+// unused is how many pegs not in use runs name.
+func unused(runs []Run) int {
+	n := 0
+	for _, r := range runs {
+		if r.Stitch == NoStitch {
+			n += r.Count
+		}
+	}
+	return n
+}
+
 func FuzzExpand(f *testing.F) {
 	for _, text := range append(absurd[:4:4],
 		"P4, (K6, P2) x 5, K6, P4", "*k3, p2; rep from * to last 3, k3", "k to last 3 sts, [p1 k1] x 2", "sl1 wyif, k-2, p1.5",
@@ -180,8 +192,9 @@ func FuzzExpand(f *testing.F) {
 		start := time.Now()
 		runs, err := Expand(text, pegs)
 		require.Less(t, time.Since(start), time.Second, "work is bounded by text and pegs")
-		parts, _ := parse(text[:min(len(text), maxText)])
-		require.LessOrEqual(t, nodes(parts), len(text), "a node stands for at least one byte")
+		head := text[:min(len(text), maxText)]
+		b, _ := parseBody(head, lex(head, span{0, len(head)}), 0)
+		require.LessOrEqual(t, nodes(b.parts), len(text), "a node stands for at least one byte")
 		if err != nil {
 			all := err.(Errors)
 			require.NotEmpty(t, all)
@@ -194,7 +207,7 @@ func FuzzExpand(f *testing.F) {
 			}
 			return
 		}
-		require.Equal(t, pegs, sum(runs))
+		require.Equal(t, pegs, In(runs)+unused(runs))
 		for i, r := range runs {
 			require.Positive(t, r.Count)
 			require.True(t, i == 0 || runs[i-1].Stitch != r.Stitch, "equal neighbours are merged")

@@ -6,41 +6,33 @@ import "fmt"
 func (s *solver) nothingAfterEnd(i int) {
 	rest := s.parts[i+1:]
 	at := rest[0].at().to(rest[len(rest)-1].at())
-	s.add(at, roomHint(rest), "nothing can follow a part that goes to the end")
+	s.add(at, s.roomHint(rest), "nothing can follow a part that goes to the end")
 }
 
 // roomHint says what leaves room for the parts, if they have a width.
-func roomHint(parts []node) string {
+func (s *solver) roomHint(parts []node) string {
 	for _, n := range parts {
 		if _, open := openPart(n); open {
 			return ""
 		}
 	}
-	n := widthOf(parts)
+	n := widthOf(parts, s.m)
 	if n > maxPegs {
 		return ""
 	}
 	return fmt.Sprintf("to leave room for it write to last %d", n)
 }
 
-// noRoom reports an open part that has no peg to be worked on. Room is 0 or less.
+// noRoom reports parts beside an open one that are wider than the row. Room is below 0.
 func (s *solver) noRoom(room int) {
 	n := s.parts[s.open]
-	if room < 0 {
-		s.add(n.at(), "", "the parts beside this one need %s and have %d: %s",
-			many(s.fixed, "peg"), s.fixed+room, tooMany(s.fixed, -room))
-		return
-	}
-	if n, ok := n.(*star); ok {
-		s.uneven(n, widthOf(n.parts), room)
-		return
-	}
-	s.add(n.at(), "leave it out, or take more pegs", "no peg is left for this part: at least 1 too few")
+	s.add(n.at(), "", "the parts beside this one need %s and have %d: %s",
+		many(s.fixed, "peg"), s.fixed+room, tooMany(s.fixed, -room))
 }
 
 // uneven reports a repeat that does not end with a whole turn.
 func (s *solver) uneven(n *star, unit, room int) {
-	hint := turnsHint(s.pegs-room, unit, room/unit)
+	hint := turnsHint(s.pegs-room, unit, max(0, room/unit))
 	if room < unit {
 		by := fmt.Sprintf("%d too few", unit-room)
 		if unit >= tooWide {
@@ -101,7 +93,7 @@ func tooMany(width, over int) string {
 func (s *solver) beyond(rest []node) span {
 	end, sum := rest[len(rest)-1].at(), 0
 	for _, n := range rest {
-		if sum += width(n); sum > s.pegs {
+		if sum += width(n, s.m); sum > s.pegs {
 			return n.at().to(end)
 		}
 	}
@@ -123,7 +115,7 @@ func (s *solver) fitHint(parts []node) string {
 	if only == nil {
 		return s.listHint(parts)
 	}
-	unit := widthOf(only.parts)
+	unit := widthOf(only.parts, s.m)
 	rest := s.fixed - times(unit, only.count)
 	if s.fixed >= tooWide || rest < 0 {
 		return ""

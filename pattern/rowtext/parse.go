@@ -4,7 +4,7 @@ package rowtext
 const (
 	maxPegs  = 4000      // pegs of a row, and so the largest count
 	maxText  = 64 << 10  // bytes of a row
-	maxDepth = 16        // brackets inside brackets
+	maxDepth = 16        // brackets and stars inside each other
 	tooWide  = 1_000_000 // where widths stop growing
 )
 
@@ -14,23 +14,22 @@ type parser struct {
 	faults
 	text   string
 	tokens []token
-	i      int  // the token at hand
-	depth  int  // brackets open
-	inStar bool // a star is open
+	i      int      // the token at hand
+	depth  int      // brackets open
+	marks  []int    // the stars open, the outermost first
+	sizes  int      // which of several sizes is read; 0 for none
+	notes  []Note   // readings taken that could be others
+	stated *stated  // the count behind the row
+	short  *span    // where it turns before its end
+	colour bool     // a colour has been named
+	either []*group // repeats whose count can be read in two ways
+	steps  int      // tokens looked at: the work done
 }
 
-// parse is the parts of a row, or its faults.
-func parse(text string) ([]node, error) {
-	p := &parser{text: text, tokens: lex(text, span{0, len(text)})}
-	parts := p.list()
-	for p.tok().kind != tokEnd {
-		p.stray()
-		p.list() // read for its faults only
-	}
-	if len(parts) == 0 && len(p.faults.list) == 0 {
-		p.add(span{0, len(text)}, "write the stitches, as in k3, p2", "the row has no instructions")
-	}
-	return parts, p.err()
+// stated is a count that checks the row: "(12 sts)".
+type stated struct {
+	span
+	loops int
 }
 
 func (p *parser) tok() *token { return &p.tokens[p.i] }
@@ -39,18 +38,57 @@ func (p *parser) tok() *token { return &p.tokens[p.i] }
 func (p *parser) ahead(n int) *token { return &p.tokens[min(p.i+n, len(p.tokens)-1)] }
 
 // next moves on; the end is never passed.
-func (p *parser) next() { p.i = min(p.i+1, len(p.tokens)-1) }
+func (p *parser) next() {
+	p.steps++
+	p.i = min(p.i+1, len(p.tokens)-1)
+}
 
 // last is the piece of the token before the one at hand.
 func (p *parser) last() span { return p.tokens[max(p.i-1, 0)].span }
 
-// accept moves on if the token at hand is the word.
-func (p *parser) accept(word string) bool {
-	if p.tok().word != word {
-		return false
+// accept moves on if the token at hand is one of the words.
+func (p *parser) accept(words ...string) bool {
+	for _, w := range words {
+		if p.tok().word == w {
+			p.next()
+			return true
+		}
 	}
-	p.next()
+	return false
+}
+
+// phrase moves behind the words if they all follow, one after the other.
+func (p *parser) phrase(words ...string) bool {
+	for n, w := range words {
+		if p.ahead(n).word != w {
+			return false
+		}
+	}
+	for range words {
+		p.next()
+	}
 	return true
+}
+
+// breaks moves behind commas and stops, and tells whether there were some.
+func (p *parser) breaks() bool {
+	start := p.i
+	for breakKind(p.tok().kind) {
+		p.next()
+	}
+	return p.i > start
+}
+
+func breakKind(k tokenKind) bool {
+	switch k {
+	case tokBreak, tokStop, tokBullet:
+		return true
+	}
+	return false
+}
+
+func (p *parser) warn(at span, msg string) {
+	p.notes = append(p.notes, Note{at.start, at.end, msg})
 }
 
 // skip moves to the end of the faulty part.
@@ -67,29 +105,109 @@ func (p *parser) skip() {
 	}
 }
 
+// body reads the whole row.
+func (p *parser) body() []node {
+	parts := p.list(nil)
+	for p.tok().kind != tokEnd {
+		p.stray()
+		p.list(nil) // read for its faults only
+	}
+	return parts
+}
+
 // list reads parts up to something that only its caller can judge: the end, a
-// closing bracket, a star or "rep".
-func (p *parser) list() []node {
-	var parts []node
+// closing bracket, the star that closes, or "rep" where a star is open.
+func (p *parser) list(parts []node) []node {
 	for {
 		t := p.tok()
 		switch {
-		case t.kind == tokBreak || t.kind == tokStop:
+		case breakKind(t.kind), t.kind == tokAnd:
 			p.next()
-		case t.kind == tokOpen:
-			parts = append(parts, p.group())
-		case t.kind == tokStar && !p.inStar:
-			parts = append(parts, p.star())
-		case t.kind == tokEnd, t.kind == tokClose, t.kind == tokStar, repWord(t.word):
+		case t.kind == tokEnd, t.kind == tokClose:
 			return parts
-		case t.kind == tokWord:
-			if n := p.item(endsBare(parts)); n != nil {
-				parts = append(parts, n)
+		case t.kind == tokOpen:
+			if p.repeatNote() && len(p.marks) > 0 {
+				return parts
 			}
+			parts = p.bracket(parts)
+		case t.kind == tokStar:
+			if p.closesStar() || p.open(t.number) && p.marks[len(p.marks)-1] != t.number {
+				return parts
+			}
+			if len(p.marks) == 0 && p.depth == 0 && len(parts) > 0 && p.onlyCloses() {
+				parts = p.closeOnly(parts)
+				continue
+			}
+			parts = append(parts, p.star())
+		case repWord(t.word):
+			if len(p.marks) > 0 || p.depth > 0 {
+				return parts
+			}
+			if parts = p.starless(parts); parts == nil {
+				return nil
+			}
+		case t.kind == tokDots, t.word == "etc", p.keepsOn():
+			parts = p.ellipsis(parts)
+		case t.kind == tokMinus, t.kind == tokDash, t.kind == tokEquals:
+			p.dash()
+		case t.kind == tokSlash && len(parts) > 0 && p.ahead(1).kind == tokWord:
+			p.next()
+		case t.kind == tokNumber, t.kind == tokFraction, t.kind == tokWord:
+			more, ok := p.words(parts)
+			if !ok {
+				return parts
+			}
+			parts = more
 		default:
 			p.stray()
 		}
 	}
+}
+
+// words reads what begins with a word or a number. It is false where only the caller
+// can go on: at the end of a star's list.
+func (p *parser) words(parts []node) ([]node, bool) {
+	t := p.tok()
+	switch {
+	case p.statedAhead(0) > 0:
+		p.takeStated(p.statedAhead(0))
+	case p.colourPrefix(), p.noise(), p.turn():
+	case endWord(t.word) && p.depth == 0, p.lastIn():
+		if len(p.marks) > 0 {
+			return parts, false
+		}
+		return p.ended(parts), true
+	case ribWord(t.word) && len(parts) > 0 && p.depth == 0 && len(p.marks) == 0:
+		return p.rib(parts), true
+	case p.numberedRib():
+		return p.ribOf(parts), true
+	case (farWord(t.word) || t.word == "all") && len(parts) > 0:
+		if len(p.marks) > 0 || p.depth > 0 {
+			return parts, len(p.marks) == 0 && p.strayFar()
+		}
+		return p.listFar(parts), true
+	case t.word == "peg" || t.word == "pegs":
+		return add(parts, p.pegsFirst()), true
+	default:
+		return add(parts, p.item(parts)), true
+	}
+	return parts, true
+}
+
+// add appends a part unless it is nil: one that could not be read.
+func add(parts []node, n node) []node {
+	if n == nil {
+		return parts
+	}
+	return append(parts, n)
+}
+
+// strayFar refuses a goal inside brackets. It is always true: the list goes on.
+func (p *parser) strayFar() bool {
+	at := p.tok().span
+	p.skip()
+	p.add(at.to(p.last()), "say it behind the bracket: (k2, p2) to last 2", "inside a bracket nothing says how far that is")
+	return true
 }
 
 // stray refuses the token at hand, which begins no part, and moves behind it.
@@ -101,11 +219,8 @@ func (p *parser) stray() {
 		p.add(t.span, "", "this closing bracket was never opened")
 	case t.kind == tokLine:
 		p.add(t.span, "write every row as a text of its own", "the row goes on behind a line break")
-	case t.kind == tokNumber || t.kind == tokFraction:
-		p.add(t.span, "write the stitch first, as in k3, or 3 times behind a bracket", "a number without a stitch")
-		p.skip()
-	case t.kind == tokDots:
-		p.add(t.span, "write *k2, p2; rep from * to end", "dots do not say how far it goes on")
+	case t.kind == tokStar:
+		p.add(t.span, "put the other * where the repeat begins", "nothing says what this star repeats")
 	case repWord(t.word):
 		p.add(t.span, "put a * where the repeat begins", "there is no * to go back to")
 		p.skipRep()
@@ -123,190 +238,72 @@ func (p *parser) skipRep() {
 	p.skip()
 }
 
-// endsBare tells whether the last of the parts is a letter without a count.
-func endsBare(parts []node) bool {
-	if len(parts) == 0 {
+// noise moves behind a word that means no stitch: markers, "and".
+func (p *parser) noise() bool {
+	switch {
+	case p.phrase("place", "marker"), p.phrase("slip", "marker"), p.phrase("remove", "marker"),
+		p.phrase("place", "a", "marker"), p.phrase("slip", "the", "marker"), p.phrase("sl", "marker"), p.phrase("sl", "m"):
+		return true
+	case p.tok().word == "next" && !countAhead(p.ahead(1)) && !loopWord(p.ahead(1).word):
+		return false
+	case p.tok().word == "work" || p.tok().word == "working":
+		p.next()
+		p.accept("in")
+		return true
+	case noiseWord(p.tok().word) && p.tok().word != "next":
+		p.next()
+		return true
+	}
+	return false
+}
+
+// countAhead tells whether a token is a number, in figures or spelt.
+func countAhead(t *token) bool {
+	if t.kind == tokNumber {
+		return true
+	}
+	_, ok := numberOf(t.word)
+	return ok
+}
+
+// turn moves behind "turn" at the end of a row, and refuses it elsewhere: what is
+// left would be a short row.
+func (p *parser) turn() bool {
+	at := p.tok().span
+	switch {
+	case p.accept("turn"):
+		if p.tok().kind == tokEnd || p.tok().kind == tokStop && p.ahead(1).kind == tokEnd {
+			return true
+		}
+	case p.tok().word == "w" && p.ahead(1).kind == tokAnd && p.ahead(2).word == "t":
+		p.next()
+		p.next()
+		p.next()
+	case p.phrase("wrap", "and", "turn"), p.accept("wt"):
+	default:
 		return false
 	}
-	w, ok := parts[len(parts)-1].(*work)
-	return ok && w.bare
+	at = at.to(p.last())
+	p.short = &at
+	return true
 }
 
-// item reads a stitch with its count or how far it goes. It returns nil where the
-// word at hand names no stitch. Behind a letter without a count "across" is refused:
-// "k, p across" can mean a rib as well as purling to the end.
-func (p *parser) item(afterBare bool) node {
-	start := p.tok().span
-	stitch, ok := p.stitch()
-	if !ok {
-		return nil
-	}
-	goal := p.tok().word
-	if f, ok := p.far(); ok {
-		n := &fill{span: start.to(p.last()), stitch: stitch, to: f}
-		if afterBare && (goal == "across" || goal == "around") {
-			p.add(n.span, "write to end, or put brackets round the list", "this can mean one stitch %s, or the list again and again", goal)
-		}
-		return n
-	}
-	n := &work{stitch: stitch, count: 1, bare: true}
-	if count, ok := p.count(); ok {
-		n.count, n.bare = count, false
-		p.glued(start)
-		p.acceptLoops()
-		n.stitch = p.modify(stitch)
-		if farWord(p.tok().word) {
-			at := start.to(p.tok().span)
-			p.add(at, "to repeat more than one stitch put brackets round them", "a stitch with a count cannot also go %s", quote(p.tok().word))
-			p.skip()
-		}
-	}
-	n.span = start.to(p.last())
-	return n
-}
-
-// stitch reads the name of a stitch and the word that may change it.
-func (p *parser) stitch() (Stitch, bool) {
-	t := *p.tok()
-	if t.word == "no" && (p.ahead(1).word == "stitch" || p.ahead(1).word == "stitches") {
-		p.next()
-		p.next()
-		return NoStitch, true
-	}
-	p.next()
-	s, ok := stitchOf(t.word)
-	switch {
-	case !ok && familiar(t.word):
-		p.add(t.span, "", "%s has no meaning here", quote(t.word))
-		p.skip()
-		return s, false
-	case !ok:
-		p.unknown(t.span, unknownHint(t.word))
-		return s, false
-	}
-	return p.modify(s), true
-}
-
-// unknown refuses a name together with the letters and digits that hang on to it.
-func (p *parser) unknown(at span, hint string) {
-	for t := p.tok(); t.start == at.end && (t.kind == tokWord || t.kind == tokNumber); t = p.tok() {
-		at.end = t.end
-		p.next()
-	}
-	p.add(at, hint, "%s is no stitch known here", quote(p.text[at.start:at.end]))
-	p.skip()
-}
-
-// modify takes the words that change a stitch, if some are at hand.
-func (p *parser) modify(s Stitch) Stitch {
-	if s == Slip && mannerWord(p.tok().word) {
-		p.next()
-	}
-	changed, ok := modified(s, p.tok().word)
-	if ok {
-		p.next()
-	}
-	return changed
-}
-
-// glued refuses a name with a number in its middle, such as k2tog: what follows a
-// count with no blank between must have a meaning of its own.
-func (p *parser) glued(start span) {
-	t := *p.tok()
-	if t.kind != tokWord || t.start != p.last().end || familiar(t.word) {
-		return
-	}
-	p.unknown(start.to(p.last()), knownStitches)
-}
-
-// group reads a bracket and what is said behind it: a count, how far, or nothing.
-func (p *parser) group() node {
-	open := p.tok().span
-	p.next()
-	if p.depth == maxDepth {
-		p.add(open, "", "brackets stand more than %d deep", maxDepth)
-		p.closed = true // what is left is read no further, so its faults are none
-		p.i = len(p.tokens) - 1
-		return &group{span: open, count: 1}
-	}
-	p.depth++
-	parts := p.list()
-	p.depth--
-	switch {
-	case p.tok().kind != tokClose:
-		p.add(open, "", "this bracket is never closed")
-		return &group{span: open, parts: parts, count: 1}
-	case !p.matches(open):
-		p.add(p.tok().span, "", "this bracket closes one of another kind")
-	case len(parts) == 0 && len(p.faults.list) == 0:
-		p.add(open.to(p.tok().span), "", "there is nothing in this bracket")
-	}
-	p.next()
-	if f, ok := p.repeatFar(); ok {
-		return &star{span: open.to(p.last()), parts: parts, to: f}
-	}
-	n, counted := p.times()
-	return &group{span: open.to(p.last()), parts: parts, count: n, counted: counted}
-}
-
-// matches tells whether the closing bracket at hand is of the opening one's kind.
-func (p *parser) matches(open span) bool {
-	switch p.text[open.start] {
-	case '(':
-		return p.text[p.tok().start] == ')'
-	case '[':
-		return p.text[p.tok().start] == ']'
-	}
-	return p.text[p.tok().start] == '}'
-}
-
-// star reads a starred unit and its repeat: "*k2, p2; rep from * to end", or a pair
-// of stars with what is said behind it.
-func (p *parser) star() node {
-	open := p.tok().span
-	p.next()
-	p.inStar = true
-	parts := p.list()
-	for p.tok().kind == tokStar && !p.closesStar() {
-		p.add(p.tok().span, "use brackets for the inner one: (k1, p1) 3 times", "a star inside a star")
-		p.next()
-		p.list() // read for its faults only
-	}
-	p.inStar = false
-	if len(parts) == 0 && len(p.faults.list) == 0 {
-		p.add(open, "", "there is nothing to repeat behind this star")
-	}
-	pair := p.tok().kind == tokStar
-	if pair {
-		p.next()
-		if p.tok().kind == tokBreak && repWord(p.ahead(1).word) {
-			p.next()
-		}
-	}
-	if repWord(p.tok().word) {
-		return p.rep(open, parts, pair)
-	}
-	if !pair {
-		p.add(open, "write rep from * to end where it goes back", "this star is never repeated")
-		return &star{span: open, parts: parts}
-	}
-	if n, ok := p.times(); ok {
-		return &group{span: open.to(p.last()), parts: parts, count: n, counted: true}
-	}
-	f, _ := p.repeatFar()
-	return &star{span: open.to(p.last()), parts: parts, to: f}
-}
-
-// closesStar tells a closing star from the opening of an inner one: behind a
-// closing star stands no stitch.
-func (p *parser) closesStar() bool {
-	t := p.ahead(1)
-	switch t.kind {
-	case tokOpen, tokStar:
+// colourPrefix moves behind a colour: "with A,". The first is noise; where there are
+// several the row changes yarn, which is told.
+func (p *parser) colourPrefix() bool {
+	at := p.tok().span
+	if p.ahead(1).word == "yarn" && p.ahead(2).word == "in" || !p.accept("with", "using") {
 		return false
-	case tokWord:
-		_, stitch := stitchOf(t.word)
-		return !stitch
 	}
+	p.accept("colour", "color", "yarn")
+	if p.tok().kind != tokWord {
+		p.add(at, "name the colour, as in with A, k2", "the colour is missing")
+		return true
+	}
+	p.next()
+	if p.colour {
+		p.warn(at.to(p.last()), "the colours of a row are not read, only its stitches")
+	}
+	p.colour = true
 	return true
 }

@@ -72,7 +72,7 @@ func TestExpandReadsWhatTheTableDoesNotShow(t *testing.T) {
 		{"a letter in a list is one stitch", "k, p", 2, "k1 p1"},
 		{"a letter in a bracket is one stitch", "(k) 3 times", 3, "k3"},
 		{"pegs not in use", "none 2, k4, no stitch 3", 9, "none:2 k4 none:3"},
-		{"the dotted name of a slip is not needed", "sl wyif 2, sl2 wyib", 4, "sl.wyif:2 sl:2"},
+		{"the dotted name of a slip is not needed", "sl wyif 2, sl2 wyib", 4, "sl.wyif:2 sl.wyib:2"},
 		{"nothing between the steps", "k2p2sl1ew3", 8, "k2 p2 sl:1 ew:3"},
 		{"equal neighbours are one run", "k3, k 2, knit, (k2) twice", 10, "k10"},
 		{"several stretches, each with its anchor", "k1, p to last 6, k to last 2, p2", 12, "k1 p5 k4 p2"},

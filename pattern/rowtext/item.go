@@ -1,0 +1,520 @@
+package rowtext
+
+import "bypeg/pattern"
+
+// item reads a stitch with its count or how far it goes, and what may stand before or
+// behind it. It returns nil where nothing could be read.
+func (p *parser) item(parts []node) node {
+	start := p.tok().span
+	if n, ok := p.echo(start); ok {
+		return n
+	}
+	count, counted := p.countFirst()
+	manner, yarn := p.yarn()
+	if yarn {
+		p.breaks()
+		if _, ok := stitchOf(p.tok().word); !ok {
+			p.add(start.to(p.last()), "write sl1 wyif", "only a slipped stitch is told where the yarn is")
+			p.skip()
+			return nil
+		}
+	}
+	stitch, ok := p.stitch()
+	if !ok {
+		return nil
+	}
+	stitch = p.modify(stitch)
+	if yarn {
+		stitch = p.withYarn(stitch, manner, start)
+	}
+	if counted {
+		p.acceptLoops()
+		return p.counted(start, p.modify(stitch), count, anywhere)
+	}
+	return p.goes(start, stitch, parts)
+}
+
+// goes reads how far a stitch goes or how often it is worked.
+func (p *parser) goes(start span, stitch Stitch, parts []node) node {
+	if n, ok := p.onPegs(start, stitch); ok {
+		return n
+	}
+	goal := p.tok().word
+	if f, ok := p.far(); ok {
+		if endsBare(parts) && (goal == "across" || goal == "around") {
+			p.add(start.to(p.last()), "write to end, or put brackets round the list",
+				"this can mean one stitch %s, or the list again and again", goal)
+		}
+		return p.filled(start.to(p.last()), stitch, f)
+	}
+	place, placed := p.place()
+	count, counted := p.count()
+	switch {
+	case counted:
+		p.glued(start)
+		p.acceptLoops()
+		stitch = p.modify(stitch)
+	case placed || loopWord(p.tok().word):
+		if count = 1; !p.acceptLoops() {
+			p.add(start.to(p.last()), "write first 3 pegs, or last peg", "how many is missing")
+		}
+	default:
+		if n, ok := p.times(); ok {
+			return &work{span: start.to(p.last()), stitch: stitch, count: n}
+		}
+		return &work{span: start.to(p.last()), stitch: stitch, count: 1, bare: single(stitch)}
+	}
+	if len(parts) == 0 || !single(stitch) {
+		if n, ok := p.times(); ok {
+			count = min(count*n, tooWide)
+		}
+	}
+	return p.counted(start, stitch, count, place)
+}
+
+// single tells the stitches that are one loop for one.
+func single(s Stitch) bool { return s.In() == 1 && s.Out() == 1 }
+
+// counted is a stitch with its count, the times behind it refused where they could
+// mean the whole list.
+func (p *parser) counted(start span, stitch Stitch, count int, place edge) node {
+	n := &work{span: start.to(p.last()), stitch: stitch, count: count, place: place}
+	at := p.tok().span
+	if _, ok := p.times(); ok {
+		p.add(at.to(p.last()), "put brackets round what is repeated: (k2, p2) 3 times", "nothing says what is worked so often")
+	}
+	return n
+}
+
+// place reads where a counted stitch stands: "first", "next", "last".
+func (p *parser) place() (at edge, ok bool) {
+	p.accept("the")
+	switch {
+	case p.accept("first"):
+		return atStart, true
+	case p.accept("last"):
+		return atEnd, true
+	}
+	return anywhere, p.accept("next", "remaining")
+}
+
+// filled is an open part of one stitch. One that takes several loops is a repeat.
+func (p *parser) filled(at span, stitch Stitch, f far) node {
+	if single(stitch) || stitch == NoStitch {
+		return &fill{span: at, stitch: stitch, to: f}
+	}
+	if f.reach == reachWhole {
+		f.reach = reachLast
+	}
+	return &star{span: at, parts: []node{&work{span: at, stitch: stitch, count: 1}}, to: f}
+}
+
+// endsBare tells whether the last of the parts is a letter without a count.
+func endsBare(parts []node) bool {
+	if len(parts) == 0 {
+		return false
+	}
+	w, ok := parts[len(parts)-1].(*work)
+	return ok && w.bare
+}
+
+// countFirst reads a number that stands before its stitch: "3 k".
+func (p *parser) countFirst() (n int, ok bool) {
+	if p.tok().kind == tokNumber && p.crossAhead() {
+		return 0, false
+	}
+	if p.tok().kind != tokNumber && p.tok().kind != tokFraction {
+		if _, ok := numberOf(p.tok().word); !ok {
+			return 0, false
+		}
+	}
+	at := p.tok().span
+	n, _ = p.count()
+	p.acceptLoops()
+	if p.tok().kind != tokWord {
+		p.add(at, "write the stitch first, as in k3, or 3 times behind a bracket", "a number without a stitch")
+		p.skip()
+	}
+	return n, true
+}
+
+// stitch reads the name of a stitch.
+func (p *parser) stitch() (Stitch, bool) {
+	t := *p.tok()
+	if t.kind != tokWord && !p.crossAhead() {
+		return NoStitch, false // a fault told already
+	}
+	if s, ok := p.twoWords(); ok {
+		return s, true
+	}
+	if s, ok := p.cross(); ok {
+		return s, true
+	}
+	if p.refused() {
+		return NoStitch, false
+	}
+	p.next()
+	if s, doubt, ok := oldStitch(t.word); ok {
+		return p.old(t, s, doubt)
+	}
+	s, ok := stitchOf(t.word)
+	switch {
+	case ok && t.word == "s" && !countAhead(p.tok()):
+		ok = false
+		fallthrough
+	case !ok:
+		p.unknown(t)
+		return s, false
+	}
+	return p.joined(s), true
+}
+
+// old takes the reading of an old word, with a warning.
+func (p *parser) old(t token, s Stitch, doubt string) (Stitch, bool) {
+	if s == YarnOver && len(t.word) > 1 {
+		save := p.i
+		p.breaks()
+		if next, ok := stitchOf(p.tok().word); ok && next == Slip {
+			p.i = save
+			p.add(t.span, "write sl1 wyif, or yo, sl1", "%s before a slipped stitch can be a yarn over or only bring the yarn to the front", quote(t.word))
+			return s, false
+		}
+		p.i = save
+	}
+	p.warn(t.span, doubt)
+	return s, true
+}
+
+// joined makes one step of what is written as several: "k2tog", "sl1, k1, psso".
+func (p *parser) joined(s Stitch) Stitch {
+	switch s {
+	case Knit, Purl:
+		if n, ok := p.together(); ok {
+			return p.twoOf(s, n)
+		}
+		if s == Knit && p.frontAndBack() {
+			return KnitTwice
+		}
+	case Slip:
+		if passed, ok := p.passedOver(); ok {
+			return passed
+		}
+	}
+	return s
+}
+
+// together reads "2tog" and "2 together" behind a letter.
+func (p *parser) together() (n int, ok bool) {
+	if !countAhead(p.tok()) {
+		return 0, false
+	}
+	ahead := 1
+	if loopWord(p.ahead(ahead).word) {
+		ahead++
+	}
+	if w := p.ahead(ahead).word; w != "tog" && w != "together" && w != "togeth" {
+		return 0, false
+	}
+	n, _ = p.count()
+	for range ahead {
+		p.next()
+	}
+	return n, true
+}
+
+// twoOf is so many loops worked together.
+func (p *parser) twoOf(s Stitch, n int) Stitch {
+	at := p.last()
+	if n != 2 {
+		p.add(at, "two are k2tog or ssk, three sk2p", "%d together cannot be told here yet", n)
+	}
+	switch {
+	case s == Purl && p.behind():
+		return SlipSlipPurl
+	case s == Purl:
+		return PurlTwo
+	case p.behind():
+		return SlipSlipKnit
+	}
+	return KnitTwo
+}
+
+// behind reads the words for the back of the loop.
+func (p *parser) behind() bool {
+	return p.accept("tbl") || p.phrase("through", "back", "loop") || p.phrase("through", "the", "back", "loop") ||
+		p.phrase("through", "back", "loops") || p.phrase("through", "the", "back", "loops") || p.phrase("through", "the", "back", "of", "the", "loop")
+}
+
+// frontAndBack reads what is written out of kfb: "k1fb", "kf&b", "knit front and back".
+func (p *parser) frontAndBack() bool {
+	if p.phrase("front", "and", "back") || p.phrase("into", "front", "and", "back") || p.phrase("in", "front", "and", "back") {
+		return true
+	}
+	if p.tok().number == 1 && p.tok().kind == tokNumber {
+		switch {
+		case p.ahead(1).word == "fb":
+			p.next()
+			p.next()
+			return true
+		case p.ahead(1).word == "f" && p.ahead(2).kind == tokAnd && p.ahead(3).word == "b":
+			for range 4 {
+				p.next()
+			}
+			return true
+		}
+	}
+	return false
+}
+
+// passedOver reads the rest of a decrease that begins with a slip: "sl1, k1, psso".
+func (p *parser) passedOver() (Stitch, bool) {
+	save := p.i
+	p.accept("one")
+	if p.tok().kind == tokNumber && p.tok().number == 1 {
+		p.next()
+	}
+	p.acceptLoops()
+	for mannerWord(p.tok().word) {
+		p.next()
+	}
+	p.joints()
+	if !p.accept("k", "knit") {
+		p.i = save
+		return NoStitch, false
+	}
+	made := SlipKnitPass
+	n, ok := p.together()
+	switch {
+	case ok && n == 2:
+		made = SlipTwoPass
+	case !ok && (p.tok().number == 1 && p.tok().kind == tokNumber || p.tok().word == "one"):
+		p.next()
+		p.acceptLoops()
+	}
+	p.joints()
+	p.accept("and")
+	if p.accept("psso") || p.passWords() {
+		return made, true
+	}
+	p.i = save
+	return NoStitch, false
+}
+
+// passWords reads "psso" written out.
+func (p *parser) passWords() bool {
+	for _, words := range [][]string{
+		{"pass", "slipped", "stitch", "over"}, {"pass", "slipped", "st", "over"}, {"pass", "the", "slipped", "stitch", "over"},
+		{"pass", "sl", "st", "over"}, {"pass", "slip", "stitch", "over"}, {"pass", "slip", "st", "over"},
+	} {
+		if p.phrase(words...) {
+			return true
+		}
+	}
+	return false
+}
+
+// joints moves behind commas and hyphens inside one step.
+func (p *parser) joints() {
+	for p.tok().kind == tokBreak || p.tok().kind == tokMinus || p.tok().kind == tokStop {
+		p.next()
+	}
+}
+
+// twoWords reads the stitches that are named by several words.
+func (p *parser) twoWords() (Stitch, bool) {
+	t := p.tok()
+	switch {
+	case p.phrase("no", "stitch"), p.phrase("no", "stitches"), p.phrase("no", "st"):
+		return NoStitch, true
+	case p.phrase("yarn", "over"):
+		return YarnOver, true
+	case p.phrase("e", "wrap"), p.phrase("e-wrap", "knit"), p.phrase("ewrap", "knit"), p.phrase("e", "wrap", "knit"):
+		p.accept("knit")
+		return EWrap, true
+	case p.phrase("u", "wrap"), p.phrase("u-wrap", "knit"), p.phrase("uwrap", "knit"), p.phrase("u", "knit"):
+		p.accept("knit")
+		return UWrap, true
+	case p.phrase("flat", "knit"):
+		return FlatKnit, true
+	case p.phrase("true", "knit"):
+		return TrueKnit, true
+	case p.phrase("kf") && p.tok().kind == tokAnd && p.ahead(1).word == "b":
+		p.next()
+		p.next()
+		return KnitTwice, true
+	case t.word == "make" && (p.ahead(1).word == "one" || p.ahead(1).number == 1 && p.ahead(1).kind == tokNumber):
+		p.next()
+		p.next()
+		p.warn(t.to(p.last()), "make 1 is read as a yarn over, as in old openwork; today it is another increase: m1")
+		return YarnOver, true
+	case t.word == "m" && p.ahead(1).kind == tokNumber && p.ahead(1).number == 1:
+		p.next()
+		p.next()
+		if p.tok().start == p.last().end {
+			p.accept("l", "r")
+		}
+		return MakeOne, true
+	case t.word == "sk" && p.ahead(1).kind == tokNumber && p.ahead(1).number == 2 && (p.ahead(2).word == "p" || p.ahead(2).word == "po"):
+		p.next()
+		p.next()
+		p.next()
+		return SlipTwoPass, true
+	}
+	return NoStitch, false
+}
+
+// crossAhead tells whether a cross named by its strands follows: "2/1lpc".
+func (p *parser) crossAhead() bool {
+	return p.tok().kind == tokNumber && p.ahead(1).kind == tokSlash && p.ahead(2).kind == tokNumber && p.ahead(3).kind == tokWord
+}
+
+// cross reads a cross: "c4f", "2/1lpc".
+func (p *parser) cross() (Stitch, bool) {
+	t := *p.tok()
+	if p.crossAhead() {
+		return p.strands()
+	}
+	if t.word != "c" || p.ahead(1).kind != tokNumber {
+		return NoStitch, false
+	}
+	lean, side := pattern.Left, p.ahead(2).word
+	switch side {
+	case "f", "fw", "l":
+	case "b", "bk", "r":
+		lean = pattern.Right
+	default:
+		return NoStitch, false
+	}
+	n := p.ahead(1).number
+	p.next()
+	p.next()
+	p.next()
+	c := pattern.Cross{Front: n / 2, Back: n - n/2, Lean: lean}
+	if n%2 != 0 || len(c.Parts()) == 0 {
+		p.add(t.to(p.last()), "crosses of 2, 4, 6 and 8 are known", "a cross of %s cannot be told here", many(n, "peg"))
+		return Knit, true
+	}
+	return CrossStitch(c), true
+}
+
+// strands reads a cross by its strands in front and behind, its lean, and a p where the
+// back is purled.
+func (p *parser) strands() (Stitch, bool) {
+	t := *p.tok()
+	c := pattern.Cross{Front: t.number, Back: p.ahead(2).number}
+	for range 3 {
+		p.next()
+	}
+	word := p.tok().word
+	p.next()
+	switch word {
+	case "lc":
+	case "lpc":
+		c.PurlBack = true
+	case "rc":
+		c.Lean = pattern.Right
+	case "rpc":
+		c.Lean, c.PurlBack = pattern.Right, true
+	default:
+		p.add(t.to(p.last()), "write lc, rc, lpc or rpc behind the strands, as in 2/1rpc", "which way the cross leans is missing")
+	}
+	if len(c.Parts()) == 0 {
+		p.add(t.to(p.last()), "a cross has 1 to 4 strands in front and as many behind", "a cross of %s cannot be told here", many(c.Width(), "peg"))
+		return Knit, true
+	}
+	return CrossStitch(c), true
+}
+
+// refused refuses what is no cell: binding off inside a row.
+func (p *parser) refused() bool {
+	t := *p.tok()
+	switch t.word {
+	case "bind", "bo", "cast", "co":
+		p.next()
+		p.accept("off", "on")
+		p.count()
+		p.acceptLoops()
+		p.add(t.to(p.last()), "write the row without it, and end the piece or the shaping there", "%s inside a row is no stitch that can be told", quote(p.text[t.start:p.last().end]))
+		p.skip()
+		return true
+	case "psso":
+		p.next()
+		p.add(t.span, "write sl1, k1, psso or skp", "no slipped stitch stands before it")
+		p.skip()
+		return true
+	}
+	return false
+}
+
+// unknown refuses a name together with the letters and digits that hang on to it.
+func (p *parser) unknown(t token) {
+	if familiar(t.word) {
+		p.add(t.span, unknownHint(t.word), "%s has no meaning here", quote(p.text[t.start:t.end]))
+		p.skip()
+		return
+	}
+	p.unknownName(t.span, unknownHint(t.word))
+}
+
+func (p *parser) unknownName(at span, hint string) {
+	for t := p.tok(); t.start == at.end && (t.kind == tokWord || t.kind == tokNumber); t = p.tok() {
+		at.end = t.end
+		p.next()
+	}
+	p.add(at, hint, "%s is no stitch known here", quote(p.text[at.start:at.end]))
+	p.skip()
+}
+
+// modify takes the words that change a stitch, if some are at hand.
+func (p *parser) modify(s Stitch) Stitch {
+	at := p.tok().span
+	switch {
+	case s == Slip:
+		for mannerWord(p.tok().word) || p.phrase("as", "if", "to", "purl") || p.phrase("as", "if", "to", "knit") {
+			if mannerWord(p.tok().word) {
+				p.next()
+			}
+		}
+		if manner, ok := p.yarn(); ok {
+			return p.withYarn(s, manner, at)
+		}
+	case s == Knit && p.behind():
+		return KnitTBL
+	case s == Purl && p.behind():
+		return PurlTBL
+	}
+	return s
+}
+
+// yarn reads where the yarn is: the slip it makes.
+func (p *parser) yarn() (Stitch, bool) {
+	switch {
+	case p.accept("wyif"), p.phrase("with", "yarn", "in", "front"), p.phrase("yarn", "in", "front"):
+		return SlipFront, true
+	case p.accept("wyib"), p.phrase("with", "yarn", "in", "back"), p.phrase("yarn", "in", "back"), p.phrase("with", "yarn", "behind"):
+		return SlipBack, true
+	}
+	return NoStitch, false
+}
+
+// withYarn is a slip with its yarn; other stitches have none.
+func (p *parser) withYarn(s, manner Stitch, at span) Stitch {
+	if s != Slip && s != manner {
+		p.add(at.to(p.last()), "write sl1 wyif", "only a slipped stitch is told where the yarn is")
+		return s
+	}
+	return manner
+}
+
+// glued refuses a name with a number in its middle: what follows a count with no
+// blank between must have a meaning of its own.
+func (p *parser) glued(start span) {
+	t := *p.tok()
+	if t.kind != tokWord || t.start != p.last().end || familiar(t.word) {
+		return
+	}
+	if _, _, ok := oldStitch(t.word); ok && len(t.word) > 1 {
+		return
+	}
+	p.unknownName(start.to(p.last()), knownStitches)
+}
