@@ -108,4 +108,5 @@ type far struct {
 	span
 	reach reach
 	last  int
+	said  bool // the word end is written
 }

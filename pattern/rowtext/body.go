@@ -3,6 +3,7 @@ package rowtext
 import (
 	"fmt"
 	"slices"
+	"unicode/utf8"
 )
 
 // body is the instructions of one row: what stands behind its header.
@@ -44,8 +45,25 @@ func parseBody(text string, tokens []token, size int) (*body, Errors) {
 	if len(b.either) > maxEither {
 		p.add(b.either[0].span, "write more times, or times in all", "too many repeats say how often in a way that can mean two things")
 	}
+	for _, e := range p.faults.list {
+		wide := widened(text, span{e.Start, e.End})
+		e.Start, e.End = wide.start, wide.end
+	}
 	p.sort()
 	return b, p.faults.list
+}
+
+// widened is the piece, or where it is empty the character before or behind it: a fault
+// has a width.
+func widened(text string, at span) span {
+	if at.start < at.end {
+		return at
+	}
+	if _, size := utf8.DecodeLastRuneInString(text[:at.start]); size > 0 {
+		return span{at.start - size, at.start}
+	}
+	_, size := utf8.DecodeRuneInString(text[at.end:])
+	return span{at.start, at.end + size}
 }
 
 // maxEither is how many counts of a row may be read in two ways: all of them are

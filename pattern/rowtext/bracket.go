@@ -253,7 +253,7 @@ func (p *parser) remark() bool {
 			return false
 		case t.kind == tokWord && !stitch && !familiar(t.word) && len(t.word) > 2:
 			words = true
-		case t.kind == tokWord && !stitch && (t.word == "rs" || t.word == "ws"):
+		case t.word == "rs", t.word == "ws", t.word == "pm", t.word == "sm", t.word == "rm":
 			words = true
 		}
 	}

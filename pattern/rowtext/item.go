@@ -9,6 +9,9 @@ func (p *parser) item(parts []node) node {
 	if n, ok := p.echo(start); ok {
 		return n
 	}
+	if n, ok := p.timesFirst(); ok {
+		return n
+	}
 	count, counted := p.countFirst()
 	manner, yarn := p.yarn()
 	if yarn {
@@ -116,6 +119,24 @@ func endsBare(parts []node) bool {
 	}
 	w, ok := parts[len(parts)-1].(*work)
 	return ok && w.bare
+}
+
+// timesFirst reads a count before its bracket: "3 x (k1, p1)".
+func (p *parser) timesFirst() (node, bool) {
+	start := p.tok().span
+	x := p.ahead(1)
+	if !countAhead(p.tok()) || x.kind != tokTimes && x.word != "x" && x.word != "times" || p.ahead(2).kind != tokOpen {
+		return nil, false
+	}
+	n, _ := p.count()
+	p.next()
+	inner := p.groupOf()
+	if g, ok := inner.(*group); ok && !g.counted {
+		g.span, g.count, g.counted = start.to(g.span), n, true
+		return g, true
+	}
+	p.add(start.to(p.last()), "write it once: (k1, p1) 3 times", "how often is said on both sides of the bracket")
+	return inner, true
 }
 
 // countFirst reads a number that stands before its stitch: "3 k".
@@ -328,6 +349,23 @@ func (p *parser) twoWords() (Stitch, bool) {
 		return NoStitch, true
 	case p.phrase("yarn", "over"):
 		return YarnOver, true
+	case t.word == "y" && p.ahead(1).kind == tokStop && p.ahead(2).word == "o" && p.ahead(2).start == p.ahead(1).end:
+		for range 3 {
+			p.next()
+		}
+		if p.tok().kind == tokStop {
+			p.next()
+		}
+		return YarnOver, true
+	case t.word == "e" && p.ahead(1).kind == tokDash && p.ahead(2).word == "wrap",
+		t.word == "u" && p.ahead(1).kind == tokDash && p.ahead(2).word == "wrap":
+		for range 3 {
+			p.next()
+		}
+		if t.word == "e" {
+			return EWrap, true
+		}
+		return UWrap, true
 	case p.phrase("e", "wrap"), p.phrase("e-wrap", "knit"), p.phrase("ewrap", "knit"), p.phrase("e", "wrap", "knit"):
 		p.accept("knit")
 		return EWrap, true
@@ -469,7 +507,7 @@ func (p *parser) unknownName(at span, hint string) {
 func (p *parser) modify(s Stitch) Stitch {
 	at := p.tok().span
 	switch {
-	case s == Slip:
+	case s == Slip, s == SlipFront, s == SlipBack:
 		for mannerWord(p.tok().word) || p.phrase("as", "if", "to", "purl") || p.phrase("as", "if", "to", "knit") {
 			if mannerWord(p.tok().word) {
 				p.next()
@@ -489,9 +527,9 @@ func (p *parser) modify(s Stitch) Stitch {
 // yarn reads where the yarn is: the slip it makes.
 func (p *parser) yarn() (Stitch, bool) {
 	switch {
-	case p.accept("wyif"), p.phrase("with", "yarn", "in", "front"), p.phrase("yarn", "in", "front"):
+	case p.accept("wyif", "wyf"), p.phrase("with", "yarn", "in", "front"), p.phrase("yarn", "in", "front"):
 		return SlipFront, true
-	case p.accept("wyib"), p.phrase("with", "yarn", "in", "back"), p.phrase("yarn", "in", "back"), p.phrase("with", "yarn", "behind"):
+	case p.accept("wyib", "wyb"), p.phrase("with", "yarn", "in", "back"), p.phrase("yarn", "in", "back"), p.phrase("with", "yarn", "behind"):
 		return SlipBack, true
 	}
 	return NoStitch, false

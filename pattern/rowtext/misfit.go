@@ -117,7 +117,7 @@ func (s *solver) fitHint(parts []node) string {
 	}
 	unit := widthOf(only.parts, s.m)
 	rest := s.fixed - times(unit, only.count)
-	if s.fixed >= tooWide || rest < 0 {
+	if s.fixed >= tooWide || rest < 0 || unit == 0 {
 		return ""
 	}
 	turns := max(0, (s.pegs-rest)/unit)
@@ -129,7 +129,7 @@ func (s *solver) fitHint(parts []node) string {
 
 // listHint is the hint for a row of plain stitches.
 func (s *solver) listHint(parts []node) string {
-	if s.fixed < s.pegs && s.pegs%s.fixed == 0 && len(parts) > 1 {
+	if 0 < s.fixed && s.fixed < s.pegs && s.pegs%s.fixed == 0 && len(parts) > 1 {
 		return "to fill the row put a * before it and rep from * to end behind it"
 	}
 	return asWritten(s.fixed)

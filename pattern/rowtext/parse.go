@@ -271,7 +271,11 @@ func countAhead(t *token) bool {
 func (p *parser) turn() bool {
 	at := p.tok().span
 	switch {
+	case p.phrase("do", "not", "turn"), p.phrase("don't", "turn"):
+		return true
 	case p.accept("turn"):
+		p.accept("the")
+		p.accept("work")
 		if p.tok().kind == tokEnd || p.tok().kind == tokStop && p.ahead(1).kind == tokEnd {
 			return true
 		}
@@ -292,7 +296,13 @@ func (p *parser) turn() bool {
 // several the row changes yarn, which is told.
 func (p *parser) colourPrefix() bool {
 	at := p.tok().span
-	if p.ahead(1).word == "yarn" && p.ahead(2).word == "in" || !p.accept("with", "using") {
+	switch {
+	case p.ahead(1).word == "yarn" && p.ahead(2).word == "in":
+		return false
+	case p.accept("with", "using"), p.phrase("change", "to"), p.phrase("switch", "to"), p.accept("join"):
+	case p.tok().word == "in" && p.ahead(1).kind == tokWord && breakKind(p.ahead(2).kind):
+		p.next()
+	default:
 		return false
 	}
 	p.accept("colour", "color", "yarn")
@@ -301,6 +311,9 @@ func (p *parser) colourPrefix() bool {
 		return true
 	}
 	p.next()
+	if p.tok().kind == tokColon {
+		p.next()
+	}
 	if p.colour {
 		p.warn(at.to(p.last()), "the colours of a row are not read, only its stitches")
 	}

@@ -83,7 +83,13 @@ func (p *parser) times() (n int, ok bool) {
 	} else {
 		p.accept("times", "time", "x")
 	}
+	p.inAll()
 	return n, true
+}
+
+// inAll moves behind words that say a count is the whole of it.
+func (p *parser) inAll() bool {
+	return p.phrase("in", "all") || p.phrase("in", "total") || p.accept("total", "altogether")
 }
 
 // timesAhead tells whether "3 times" follows, or a count that is at fault.
@@ -125,7 +131,9 @@ func (p *parser) far() (f far, ok bool) {
 // acrossAll reads "across", "around" and what says the same; not "across the next 3".
 func (p *parser) acrossAll() bool {
 	save := p.i
-	p.accept("all")
+	if p.accept("all") {
+		p.phrase("the", "way")
+	}
 	if !p.accept("across", "around", "along") {
 		p.i = save
 		return false
@@ -209,8 +217,10 @@ func (p *parser) acceptRow() bool {
 // goal reads what stands behind "to" and "until": "the end of the row", "last 3
 // sts", "last peg", "3 sts remain", "you reach the last 3 sts", "peg 6".
 func (p *parser) goal(start span) far {
-	p.phrase("you", "reach")
-	p.accept("reaching", "within")
+	if !p.phrase("you", "reach") && !p.phrase("you", "have") && !p.phrase("there", "are") {
+		p.accept("reaching", "within")
+	}
+	p.accept("only", "just")
 	p.accept("the")
 	switch {
 	case p.accept("end"):
@@ -218,9 +228,9 @@ func (p *parser) goal(start span) far {
 			p.accept("the", "this")
 			p.acceptRow()
 		}
-		return far{reach: reachLast}
+		return far{reach: reachLast, said: true}
 	case p.phrase("row", "end"):
-		return far{reach: reachLast}
+		return far{reach: reachLast, said: true}
 	case p.accept("last"):
 		if n, ok := p.count(); ok {
 			p.acceptLoops()
@@ -321,7 +331,7 @@ func (p *parser) further() (n, other int, ok bool) {
 		p.next()
 	}
 	more = p.accept("more", "again") || more
-	total = p.phrase("in", "all") || p.phrase("in", "total") || p.accept("total", "altogether") || total
+	total = p.inAll() || total
 	switch {
 	case total:
 		return n, 0, true

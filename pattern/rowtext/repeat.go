@@ -204,7 +204,8 @@ func (p *parser) rep(open span, mark int, parts []node, pair bool) node {
 	}
 	word := p.tok().span
 	p.next()
-	from := p.accept("from", "between", "the")
+	from := p.accept("from", "between")
+	from = p.accept("the") || from
 	switch t := p.tok(); {
 	case t.kind == tokStar && t.number != mark:
 		p.add(open, "", "this star is opened and never repeated")
@@ -239,8 +240,12 @@ func (p *parser) toStar() {
 	}
 }
 
-// repFar reads how far or how often a repeat goes.
+// repFar reads how far or how often a repeat goes. A comma may stand before "to end".
 func (p *parser) repFar(open span, parts []node) node {
+	save := p.i
+	if p.breaks() && !farWord(p.tok().word) {
+		p.i = save
+	}
 	if f, ok := p.repeatFar(); ok {
 		return &star{span: open.to(p.last()), parts: parts, to: f}
 	}

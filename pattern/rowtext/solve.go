@@ -49,7 +49,7 @@ func (s *solver) solve() bool {
 			return false
 		}
 	}
-	return s.close(s.pegs) && s.placed()
+	return s.close(s.pegs) && s.placed() && s.checkMade()
 }
 
 // whole settles rows of one word, "k" and "k all", and refuses "all" in longer rows.
@@ -98,6 +98,12 @@ func (s *solver) take(i int, n node) bool {
 	}
 	if f.reach == reachPeg && !s.toPeg(&f) {
 		return false
+	}
+	if n, ok := n.(*star); ok && f.last == 0 && i+1 < len(s.parts) && !fixedOpen(s.parts[i+1:]) {
+		if f.said {
+			s.warn(f.span, "to the end is read as up to what follows")
+		}
+		return n.end == nil
 	}
 	if f.last == 0 && i+1 < len(s.parts) {
 		s.nothingAfterEnd(i)
@@ -184,6 +190,9 @@ func (s *solver) settleStar(n *star, room int) {
 // cut works the beginning of the unit once more, where the writers of such rows stop
 // within a repeat. It is false where a step of several loops would be cut.
 func (s *solver) cut(n *star, left int) bool {
+	if !s.makes(n.span, widthOf(n.parts, byCells)) {
+		return false
+	}
 	tail, ok := cutLoops(unitRuns(n.parts), left, s.m)
 	if ok {
 		s.tails[s.open] = tail
@@ -220,6 +229,9 @@ func cutLoops(runs []Run, loops int, m measure) ([]Run, bool) {
 
 // settleEnd gives a repeat and its end their room.
 func (s *solver) settleEnd(n *star, room int) {
+	if !s.makes(n.span, widthOf(n.parts, byCells)) || !s.makes(n.end.span, widthOf(n.end.parts, byCells)) {
+		return
+	}
 	unit, tail := widthOf(n.parts, s.m), unitRuns(n.end.parts)
 	x := widthOf(n.end.parts, s.m)
 	left := room - x

@@ -76,7 +76,7 @@ func (p *parser) listFar(parts []node) []node {
 	return []node{s}
 }
 
-// keepsOn reads "keep alternating", "and so on".
+// keepsOn tells whether "keep alternating" or "and so on" follows, and moves behind it.
 func (p *parser) keepsOn() bool {
 	switch {
 	case p.phrase("and", "so", "on"), p.phrase("and", "so", "forth"):
@@ -96,6 +96,7 @@ func (p *parser) keepsOn() bool {
 // by dots.
 func (p *parser) ellipsis(parts []node) []node {
 	at := p.tok().span
+	said := p.tok().kind != tokDots && p.tok().word != "etc" // "keep alternating" says it in words
 	for p.tok().kind == tokDots || p.tok().word == "etc" || breakKind(p.tok().kind) {
 		p.next()
 	}
@@ -116,7 +117,7 @@ func (p *parser) ellipsis(parts []node) []node {
 		return parts
 	}
 	s := &star{span: parts[0].at().to(p.last()), parts: unit, to: f, loose: f.last == 0}
-	if shown == 1 {
+	if shown == 1 && !said {
 		s.doubt = "dots behind what is shown once: all of it is read as the repeat"
 	}
 	return []node{s}
@@ -135,7 +136,7 @@ func fixedOpen(parts []node) bool {
 // unitShown is the shortest unit that parts show whole, and how often. It is nil where
 // the last one is shown in part, or where they are wider than a row.
 func (p *parser) unitShown(parts []node) (unit []node, shown int) {
-	if widthOf(parts, byLoops) > maxPegs {
+	if widthOf(parts, byLoops) > maxPegs || widthOf(parts, byCells) > maxPegs {
 		return nil, 0
 	}
 	var runs []Run
@@ -144,6 +145,9 @@ func (p *parser) unitShown(parts []node) (unit []node, shown int) {
 	}
 	steps := stepsOf(runs, nil)
 	p.steps += len(steps)
+	if len(steps) == 0 {
+		return nil, 0
+	}
 	period := period(steps)
 	if len(steps)%period != 0 {
 		return nil, 0

@@ -55,6 +55,35 @@ func times(width, count int) int {
 	return width * count
 }
 
+// checkMade refuses rows whose brackets leave more loops than a row can have: yarn overs
+// take none, so the width of what they are worked into does not bound them.
+func (s *solver) checkMade() bool {
+	sum := 0
+	for i, n := range s.parts {
+		sum = min(sum+s.made(i, n), tooWide)
+	}
+	return s.makes(s.parts[0].at().to(s.parts[len(s.parts)-1].at()), sum)
+}
+
+// made is how many loops a part leaves as it was solved.
+func (s *solver) made(i int, n node) int {
+	switch n := n.(type) {
+	case *fill, *echo:
+		return s.turns[i]
+	case *star:
+		return min(times(widthOf(n.parts, byCells), s.turns[i])+runsWidth(s.tails[i], byCells), tooWide)
+	}
+	return width(n, byCells)
+}
+
+// makes refuses a part that leaves more loops than a row can have.
+func (s *solver) makes(at span, loops int) bool {
+	if loops > maxPegs {
+		s.add(at, "", "this leaves %s, more than the %d a row can have", many(loops, "loop"), maxPegs)
+	}
+	return loops <= maxPegs
+}
+
 // openPart is how far an open part goes. It is false for parts with a width.
 func openPart(n node) (f far, ok bool) {
 	switch n := n.(type) {

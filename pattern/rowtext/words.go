@@ -149,7 +149,7 @@ func familiar(word string) bool {
 		return true
 	}
 	switch word {
-	case "tbl", "wyif", "wyib", "x", "tog", "c", "m":
+	case "tbl", "wyif", "wyib", "wyf", "wyb", "x", "tog", "c", "m":
 		return true
 	}
 	return mannerWord(word) || loopWord(word) || repWord(word) || farWord(word) || ribWord(word) || noiseWord(word)
