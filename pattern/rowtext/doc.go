@@ -1,5 +1,14 @@
-// Package rowtext reads one written row ("k3, *p2, k2; rep from * to last 3, k3")
-// into runs of equal stitches, and writes runs as text.
+// Package rowtext reads written rows ("k3, *p2, k2; rep from * to last 3, k3") into
+// runs of equal stitches, one row alone or a whole text of them, and writes runs as
+// text.
+//
+// A text is read in these steps: it is cut into statements (layout.go) by what they
+// begin with, a header (header.go, beside.go, numbers.go), a repeat of rows (refs.go,
+// until.go), a declaration or a directive (declare.go, named.go); lines without a header
+// are joined to the row above or are rows themselves (join.go); every row gets its
+// number and where its instructions stand, in the text or in another row (numbering.go,
+// again.go, declared.go, content.go); and the rows are laid one on the other, each on
+// the loops that the one below leaves (flow.go, read.go).
 //
 // A row is read in five steps, a file each: the lexer cuts the text into tokens
 // (lex.go, words.go), the parser makes a small tree whose nodes know where they
@@ -8,8 +17,8 @@
 // is expanded (expand.go). Errors carry byte offsets and say what would fit
 // (error.go).
 //
-// Text is in the order of work and stays so: nothing here reverses a row, or knows
-// which way it runs. The package reads single rows; row numbers, references to other
-// rows and files are not its business. It never guesses: a row that can be read in
-// two ways is refused with the readings named.
+// Text is in the order of work and stays so: nothing here reverses a row or swaps its
+// stitches. It never guesses: a reading that could be another is taken with a warning
+// where the count of pegs or common use decides, else refused with the readings named.
+// What is no cell of a fabric ("work in garter st for 6 rows") is kept as a directive.
 package rowtext

@@ -1,6 +1,12 @@
 package rowtext
 
-import "bypeg/pattern"
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"bypeg/pattern"
+)
 
 // Options say what a text of written rows does not.
 type Options struct {
@@ -52,3 +58,151 @@ type Note struct {
 const (
 	MaxText = 4 << 20 // bytes of a text of several rows
 )
+
+// Read reads a text of written rows: rows with and without numbers, ranges and references, repeats of rows,
+// declarations and directives. A text may hold directives alone; its Reading has no rows then. The error is an Errors,
+// each of its faults with a place inside the text, in the order of the text, at most ten.
+func Read(text string, o Options) (*Reading, error) {
+	r := &reader{text: text, options: o}
+	reading := r.read()
+	if err := r.err(); err != nil {
+		return nil, err
+	}
+	slices.SortStableFunc(r.warnings, func(a, b Note) int { return cmp.Compare(a.Start, b.Start) })
+	reading.Warnings, reading.Directives = r.warnings, r.directives
+	return reading, nil
+}
+
+func (r *reader) read() *Reading {
+	whole := span{0, len(r.text)}
+	switch {
+	case r.options.Pegs < 0 || r.options.Pegs > maxPegs:
+		r.add(whole, "", "a row has 1 to %d pegs, not %d", maxPegs, r.options.Pegs)
+		return nil
+	case len(r.text) > MaxText:
+		r.add(whole, "", "the text is longer than %d MiB", MaxText>>20)
+		return nil
+	}
+	r.scan()
+	r.join()
+	r.number()
+	if len(r.list) == 0 {
+		r.gaps()
+		r.resolve()
+	}
+	if len(r.list) > 0 {
+		return nil
+	}
+	reading := &Reading{Form: r.options.Form, Multiple: r.declared.of, Plus: r.declared.plus}
+	if r.round {
+		reading.Form = pattern.Tube
+	}
+	if len(r.slots) == 0 {
+		r.checkMultiples(max(r.options.Pegs, r.cast.pegs))
+		if len(r.directives) == 0 && len(r.multiples) == 0 && len(r.list) == 0 {
+			r.add(whole, "write a row, as in Row 1: k3, p2", "there is no row in the text")
+		}
+		return reading
+	}
+	if reading.Pegs = r.pegs(); reading.Pegs == 0 {
+		return nil
+	}
+	if !r.checkMultiples(reading.Pegs) {
+		return nil
+	}
+	if len(r.slots)*reading.Pegs > pattern.MaxCells {
+		r.add(r.slots[len(r.slots)-1].at, "", "%d rows on %d pegs are more than the %d stitches a text may have", len(r.slots), reading.Pegs, pattern.MaxCells)
+		return nil
+	}
+	r.courses(reading.Form)
+	r.sides(reading.Form)
+	reading.Rows = r.lay(reading.Pegs, reading.Form)
+	return reading
+}
+
+// pegs is how many the first row is worked on, or 0 after a fault.
+func (r *reader) pegs() int {
+	switch asked, cast := r.options.Pegs, r.cast; {
+	case asked > 0 && cast.pegs > 0 && asked != cast.pegs:
+		r.add(cast.span, "leave one of them out", "the text casts on %d, and %d pegs are asked for", cast.pegs, asked)
+		return 0
+	case asked > 0:
+		return asked
+	case cast.pegs > 0:
+		return cast.pegs
+	}
+	first := &r.slots[r.order()[0]]
+	root := &r.slots[first.root-1]
+	if width, ok := root.content.body.width(); ok && width > 0 && width <= maxPegs {
+		return width
+	}
+	r.add(root.body, "say how many, or write cast on 24 before the rows", "the number of pegs is not said, and this row fits many")
+	return 0
+}
+
+// gaps reports numbers without a row between others.
+func (r *reader) gaps() {
+	last := -1
+	for _, i := range r.order() {
+		s := &r.slots[i]
+		if last >= 0 && s.number != last+1 && s.number != last+1+r.skips[last] {
+			r.add(s.at, "write it, or number the rows one after the other", "row %d is missing before this", last+1)
+		}
+		last = s.number
+	}
+}
+
+// courses warns of directions that cannot all be true: a panel's rows run one way and back, a tube's all the same way.
+func (r *reader) courses(form pattern.Form) {
+	odd := courseUnsaid
+	for _, i := range r.order() {
+		s := &r.slots[i]
+		if s.runs == courseUnsaid {
+			continue
+		}
+		runs := s.runs
+		if form == pattern.Panel && s.number%2 == 0 {
+			runs = courseLeft + courseRight - runs
+		}
+		if odd == courseUnsaid {
+			odd = runs
+		}
+		if runs != odd {
+			r.warn(s.at, "row %d is said to run a way that does not follow from the rows before: not taken", s.number)
+			return
+		}
+	}
+}
+
+// sides finds which rows of a panel are wrong-side ones where some are said to be, and warns of what cannot all be true.
+func (r *reader) sides(form pattern.Form) {
+	if form != pattern.Panel {
+		return
+	}
+	said := false
+	for _, i := range r.order() {
+		s := &r.slots[i]
+		if s.side == sideUnsaid {
+			continue
+		}
+		oddWrong := (s.number%2 != 0) == (s.side == sideWrong)
+		switch {
+		case !said && r.options.Needles && r.options.WrongSide && !oddWrong:
+			r.warn(s.at, "row %d is said to show the side that row 1 was not to begin with: the text is followed", s.number)
+		case said && oddWrong != r.oddWrong:
+			r.warn(s.at, "row %d is said to show a side that does not follow from the rows before", s.number)
+			return
+		}
+		said, r.oddWrong = true, oddWrong
+	}
+}
+
+// warn keeps a reading that was taken and could be another.
+func (r *reader) warn(at span, format string, args ...any) {
+	r.warnings = append(r.warnings, Note{at.start, at.end, fmt.Sprintf(format, args...)})
+}
+
+// direct keeps a directive.
+func (r *reader) direct(at span, text string) {
+	r.directives = append(r.directives, Note{at.start, at.end, text})
+}

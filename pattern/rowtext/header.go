@@ -1,0 +1,383 @@
+package rowtext
+
+// headKind is how a header says which rows it stands for.
+type headKind uint8
+
+const (
+	headRows  headKind = iota // by their numbers, perhaps with "and all even rows"
+	headNext                  // so many rows behind the last one
+	headSetUp                 // a row before row 1
+	headAll                   // every row there is
+	headEvery                 // every row of a kind: "all even rows"
+)
+
+// kinds of rows that a header can speak of.
+type rowKind uint8
+
+const (
+	rowsAlternate rowKind = iota // counted from the row named before
+	rowsEven
+	rowsOdd
+	rowsRight // right-side rows
+	rowsWrong
+)
+
+// side is which side of the fabric a header says faces the maker.
+type side uint8
+
+const (
+	sideUnsaid side = iota
+	sideRight
+	sideWrong
+)
+
+// course is which way a header says a row runs.
+type course uint8
+
+const (
+	courseUnsaid course = iota
+	courseLeft          // right to left
+	courseRight         // left to right
+)
+
+// header is what stands before the instructions of a row: "(RS) Row 1 and all odd rows (dec row):".
+type header struct {
+	span
+	kind  headKind
+	rows  []rowRange // of headRows
+	next  int        // of headNext: how many
+	every bool       // headRows: and further ones, of a kind
+	what  rowKind
+	step  int // of rowsAlternate: every so many rows
+	side  side
+	runs  course
+	loops int  // the row leaves so many, where a bracket says it
+	at    span // of that bracket
+	round bool // it speaks of rounds
+	firm  bool // punctuation stands behind it
+	alone bool // a number without a word for rows
+}
+
+// maxHead is how many numbers a header in the middle of a line may have. It keeps the work of looking for headers in
+// proportion to the text.
+const maxHead = 60
+
+// header reads a header at hand. Start tells that it stands first in its line, where a number alone can be one. It
+// moves only where there is a header.
+func (c *cursor) header(start bool) (h header, ok bool) {
+	from := c.i
+	h.start = c.tok().start
+	c.beside(&h, false)
+	if !c.named(&h, start) {
+		c.i = from
+		return h, false
+	}
+	c.further(&h)
+	c.beside(&h, true)
+	c.punctuation(&h)
+	if !h.firm && !c.openEnd(&h) {
+		c.i = from
+		return h, false
+	}
+	h.end = c.prev().end
+	if h.firm {
+		c.beside(&h, false)
+		c.acceptKind(tokColon)
+	}
+	return h, true
+}
+
+// openEnd tells whether a header without punctuation can end here: before instructions, where it did not leave in
+// doubt what is number and what is count.
+func (c *cursor) openEnd(h *header) bool {
+	t := c.tok()
+	if h.alone || h.kind != headRows && h.kind != headEvery && h.kind != headAll && t.kind != tokEnd {
+		return false
+	}
+	switch t.kind {
+	case tokEnd, tokStar, tokOpen, tokNumber, tokQuote:
+		return true
+	case tokWord:
+		return !oneOf(t.word, "form", "forms", "times", "time", "of", "more", "is", "are", "has", "have", "to", "for", "until", "in", "again",
+			"only", "once", "twice", "set", "sets", "establish", "make", "complete", "should")
+	}
+	return false
+}
+
+// named reads what names the rows.
+func (c *cursor) named(h *header, start bool) bool {
+	t := c.tok()
+	_, isRow := rowsWord(t.word)
+	switch {
+	case isRow || t.word == "r" && c.ahead(1).kind == tokNumber:
+		return c.numbered(h)
+	case oneOf(t.word, "next", "following"):
+		return c.nextRows(h)
+	case oneOf(t.word, "all", "every", "each", "even", "odd", "even-numbered", "odd-numbered", "rs", "ws", "right", "wrong", "right-side", "wrong-side"):
+		return c.everyRow(h)
+	case c.setUp(h):
+		return true
+	}
+	if _, ok := c.peekRowNumber(); ok && c.ordinalRows(h) {
+		return true
+	}
+	if !start {
+		return false
+	}
+	return c.numberAlone(h) || c.nameOfRow(h)
+}
+
+// numbered reads "Rows 1-4" and "R1".
+func (c *cursor) numbered(h *header) bool {
+	word := c.tok().word
+	h.round, _ = rowsWord(word)
+	c.next()
+	if h.round {
+		c.acceptKind(tokStop)
+	}
+	single := word[len(word)-1] != 's'
+	h.rows = c.numberList(single)
+	if h.rows == nil {
+		return false
+	}
+	if single && len(h.rows) > 1 && !c.firmBehind() {
+		return false // "Row 1, 3 k"
+	}
+	if isRows(c.tok()) && c.ahead(1).kind == tokColon {
+		c.next()
+	}
+	return true
+}
+
+// ordinalRows reads "1st and 3rd rows", and "2nd and every alt row" as far as "2nd".
+func (c *cursor) ordinalRows(h *header) bool {
+	from := c.i
+	dotted := c.tok().kind == tokNumber && c.ahead(1).kind == tokStop && isRows(c.ahead(2))
+	if dotted {
+		h.rows = []rowRange{{c.tok().span, c.tok().number, c.tok().number}}
+		c.next()
+		c.next()
+	} else if _, ok := c.ordinal(); ok {
+		c.i = from
+		h.rows = c.numberList(false)
+	}
+	round, ok := rowsWord(c.tok().word)
+	switch {
+	case h.rows == nil:
+	case ok:
+		h.round = round
+		c.next()
+		return true
+	case oneOf(c.tok().word, "and") || c.tok().kind == tokAnd || c.tok().kind == tokBreak:
+		at := c.i
+		c.further(h)
+		if c.i = at; h.every {
+			h.every = false
+			return true
+		}
+	}
+	h.rows, c.i = nil, from
+	return false
+}
+
+// nextRows reads "Next row" and "Next 3 rows".
+func (c *cursor) nextRows(h *header) bool {
+	c.next()
+	n, counted := c.number()
+	round, ok := rowsWord(c.tok().word)
+	if !ok {
+		return false
+	}
+	c.next()
+	if !counted {
+		n = 1
+	}
+	h.kind, h.next, h.round = headNext, n, round
+	return true
+}
+
+// everyRow reads "All rows", "Every WS row" and "Even rows".
+func (c *cursor) everyRow(h *header) bool {
+	whole := c.accept("all", "every", "each")
+	c.accept("the", "other")
+	what, _, ok := c.kindOfRows()
+	if ok {
+		h.kind, h.what, h.every = headEvery, what, true
+	} else if !whole {
+		return false
+	} else {
+		h.kind = headAll
+	}
+	if what == rowsAlternate && ok {
+		return false // alternate to which?
+	}
+	round, ok := rowsWord(c.tok().word)
+	if !ok {
+		return false
+	}
+	h.round = round
+	h.side = sideOf(what, h.side)
+	c.next()
+	return true
+}
+
+// sideOf is the side that rows of a kind show.
+func sideOf(what rowKind, unsaid side) side {
+	switch what {
+	case rowsRight:
+		return sideRight
+	case rowsWrong:
+		return sideWrong
+	case rowsAlternate, rowsEven, rowsOdd:
+	}
+	return unsaid
+}
+
+// kindOfRows reads the word for a kind of rows, and for alternate ones their step.
+func (c *cursor) kindOfRows() (what rowKind, step int, ok bool) {
+	c.acceptAll("other", "following", "foll", "subsequent", "remaining", "succeeding", "of", "the")
+	other := c.prev()
+	switch {
+	case c.accept("even", "even-numbered"):
+		what = rowsEven
+	case c.accept("odd", "odd-numbered"):
+		what = rowsOdd
+	case c.accept("rs", "right-side") || c.sequence("right", "side"):
+		what = rowsRight
+	case c.accept("ws", "wrong-side") || c.sequence("wrong", "side"):
+		what = rowsWrong
+	case c.accept("alt", "alternate", "alternating"):
+		c.acceptKind(tokStop)
+		return rowsAlternate, 2, true
+	default:
+		if n, ok := c.ordinal(); ok && n > 1 {
+			return rowsAlternate, n, true
+		}
+		return rowsAlternate, 2, c.i > 0 && c.text[other.start:other.end] == "other"
+	}
+	c.acceptKind(tokMinus)
+	c.accept("numbered")
+	return what, 0, true
+}
+
+// further reads "and all even rows", in brackets or not.
+func (c *cursor) further(h *header) {
+	from := c.i
+	if h.kind != headRows {
+		return
+	}
+	c.beside(h, true)
+	open := c.acceptKind(tokOpen)
+	join := c.acceptKind(tokBreak)
+	join = c.acceptKind(tokAnd, tokPlus) || c.accept("and") || join
+	whole := c.accept("all", "every", "each")
+	what, step, ok := c.kindOfRows()
+	if !join || !ok {
+		c.i = from
+		return
+	}
+	round, rows := rowsWord(c.tok().word)
+	if rows {
+		h.round = h.round || round
+		c.next()
+	} else if !whole {
+		c.i = from
+		return
+	}
+	c.accept("thereafter", "throughout")
+	if open && !c.acceptKind(tokClose) {
+		c.i = from
+		return
+	}
+	h.every, h.what, h.step = true, what, step
+	h.side = sideOf(what, h.side)
+}
+
+// setUp reads "Set-up row" and its like.
+func (c *cursor) setUp(h *header) bool {
+	from := c.i
+	found := c.accept("set-up", "setup", "foundation", "preparation", "preparatory", "prep") || c.sequence("set", "up")
+	round, ok := rowsWord(c.tok().word)
+	if !found || !ok {
+		c.i = from
+		return false
+	}
+	c.next()
+	h.kind, h.round = headSetUp, round
+	if n, ok := c.number(); ok && n != 1 {
+		c.i = from
+		return false
+	}
+	return true
+}
+
+// numberAlone reads "3)", "(3)", "3." and "3:" at the start of a line.
+func (c *cursor) numberAlone(h *header) bool {
+	from := c.i
+	open := c.acceptKind(tokOpen)
+	if h.rows = c.numberList(true); h.rows == nil {
+		c.i = from
+		return false
+	}
+	t := c.tok()
+	gap := c.text[c.prev().end:t.start]
+	h.alone = true
+	switch {
+	case open:
+		if t.kind == tokClose && !oneOf(c.ahead(1).word, "times", "x") {
+			return true
+		}
+	case t.kind == tokClose, t.kind == tokColon:
+		return true
+	case t.kind == tokStop && c.ahead(1).kind != tokEnd:
+		return true
+	case (t.kind == tokMinus || t.kind == tokDash) && gap != "":
+		return true
+	case t.kind == tokWord && len(gap) > 0 && gap[0] == '\t':
+		h.alone, h.firm = false, true
+		return true
+	}
+	h.alone, h.rows, c.i = false, nil, from
+	return false
+}
+
+// nameOfRow reads "Rib row:", a name of one to three words.
+func (c *cursor) nameOfRow(h *header) bool {
+	from := c.i
+	for range 3 {
+		if t := c.tok(); t.kind != tokWord || farWord(t.word) || repWord(t.word) || oneOf(t.word, "of", "the", "work", "last", "these", "as", "each", "every") {
+			break
+		}
+		c.next()
+		if round, ok := rowsWord(c.tok().word); ok {
+			c.next()
+			h.kind, h.next, h.round = headNext, 1, round
+			at := c.i
+			c.beside(h, true)
+			firm := c.tok().kind == tokColon || c.tok().kind == tokDash || c.tok().kind == tokMinus
+			if c.i = at; firm {
+				return true
+			}
+			break
+		}
+	}
+	c.i = from
+	return false
+}
+
+// punctuation moves behind what ends a header.
+func (c *cursor) punctuation(h *header) {
+	for {
+		t := c.tok()
+		switch {
+		case t.kind == tokMinus && c.ahead(1).kind == tokNumber && c.ahead(1).start == t.end && h.firm:
+			return // a count below zero, which the row refuses
+		case t.kind == tokClose && (h.firm || h.kind != headRows):
+			return
+		}
+		if !c.acceptKind(tokColon, tokStop, tokClose, tokMinus, tokDash, tokBreak, tokEquals) {
+			return
+		}
+		h.firm = true
+	}
+}

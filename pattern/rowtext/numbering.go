@@ -1,0 +1,287 @@
+package rowtext
+
+import "bypeg/pattern"
+
+// Numbering gives every row its number and where its instructions stand: in a statement, or in another row. Nothing
+// is expanded here but row numbers, of which there are never more than pattern.MaxRows.
+
+// slot is one row of the text.
+type slot struct {
+	number  int
+	content *content // nil for a row that is worked as another
+	ref     int      // the number of that other
+	at      span     // its header, or the statement that repeats it
+	body    span     // its instructions
+	side    side
+	runs    course
+	loops   int // that a header says it leaves; 0 where none does
+	loopsAt span
+	said    bool // it is one of "all even rows"
+	root    int  // 1 and the index of the slot whose content it has; 0 not yet known, -1 being looked for
+}
+
+// filler is a header with "all even rows", which rows written later show the end of.
+type filler struct {
+	slot
+	step int
+	last bool // one more follows the last row written
+}
+
+// numbers is the rows of a text by their numbers.
+type numbers struct {
+	slots   []slot
+	index   map[int]int // into slots
+	top     int         // the highest number
+	low     int         // the lowest
+	fillers []filler
+	skips   map[int]int // behind a row, so many that a directive tells of
+	all     *statement  // "all rows"
+}
+
+// number goes through the statements.
+func (r *reader) number() {
+	r.index, r.skips, r.contents = map[int]int{}, map[int]int{}, map[string]*content{}
+	r.oddWrong = r.wrongOdd()
+	for i := range r.statements {
+		s := &r.statements[i]
+		r.work++
+		if len(r.list) >= maxErrors {
+			return
+		}
+		switch s.kind {
+		case stmtBare:
+			r.place(s, []rowRange{r.following(1)}, slot{at: s.span})
+		case stmtRow, stmtRows:
+			r.row(i, s)
+		case stmtRepeat:
+			r.repeat(s)
+		case stmtMultiple:
+			r.multipleOf(s)
+		case stmtCastOn:
+			r.castOnOf(s)
+		case stmtBindOff:
+			r.direct(s.span, "bind off")
+		case stmtNamed:
+			r.namedOf(s)
+		case stmtRound:
+			r.round = true
+		}
+	}
+	r.fill()
+	if r.all != nil && len(r.slots) > 1 {
+		r.add(r.all.head.span, "give the rows numbers", "all rows are said to be alike, but there are others")
+	}
+}
+
+// following is the numbers of the next rows that have none.
+func (r *reader) following(n int) rowRange {
+	next := r.top + 1
+	if len(r.slots) == 0 && len(r.fillers) == 0 {
+		next = 1
+	}
+	for _, f := range r.fillers {
+		if n == 1 && next >= f.number && (next-f.number)%f.step == 0 {
+			next++
+		}
+	}
+	return rowRange{first: next, last: next + n - 1}
+}
+
+// row numbers a row with a header.
+func (r *reader) row(i int, s *statement) {
+	h := &s.head
+	r.round = r.round || h.round
+	like := slot{at: h.span, side: h.side, runs: h.runs, loops: h.loops, loopsAt: h.at}
+	list := h.rows
+	switch h.kind {
+	case headRows:
+	case headNext:
+		if h.next < 1 || h.next > pattern.MaxRows {
+			r.add(h.span, "", "a text has 1 to %d rows", pattern.MaxRows)
+			return
+		}
+		list = []rowRange{r.following(h.next)}
+		if h.next == 1 && len(r.slots) == 0 && s.kind == stmtRow && r.oneFollows(i) {
+			list = []rowRange{{}}
+		}
+	case headSetUp:
+		list = []rowRange{r.following(1)}
+		if len(r.slots) == 0 && r.oneFollows(i) {
+			list = []rowRange{{}}
+		}
+	case headAll:
+		r.all = s
+		list = []rowRange{r.following(1)}
+	case headEvery:
+		list = nil
+	}
+	if s.kind == stmtRows && !r.onlyPunctuation(s) {
+		return
+	}
+	r.place(s, list, like)
+}
+
+// onlyPunctuation refuses what stands behind "K 2 rows" in the same statement.
+func (r *reader) onlyPunctuation(s *statement) bool {
+	for _, t := range lex(r.text, s.body) {
+		if t.kind != tokStop && t.kind != tokBreak && t.kind != tokEnd && !oneOf(t.word, "and", "then") {
+			r.add(span{t.start, s.body.end}, "write it on a line of its own", "this cannot be read behind a number of rows")
+			return false
+		}
+	}
+	s.body = s.head.span
+	return true
+}
+
+// oneFollows tells whether the next row with a number, from a statement on, is row 1.
+func (r *reader) oneFollows(i int) bool {
+	for _, s := range r.statements[i+1:] {
+		r.work++
+		if s.kind != stmtRow || s.head.kind != headRows {
+			if s.kind == stmtRow && s.head.kind != headEvery {
+				return false
+			}
+			continue
+		}
+		return s.head.rows[0].first == 1
+	}
+	return false
+}
+
+// place numbers rows that share the instructions of a statement.
+func (r *reader) place(s *statement, list []rowRange, like slot) {
+	if s.kind == stmtBare {
+		s.body = s.span
+	}
+	like.body = s.body
+	if s.body.start == s.body.end {
+		r.add(s.head.span, "write what is worked in it, as in Row 3: k3, p2", "the row has no instructions")
+		return
+	}
+	known := r.contentAt(s.body)
+	r.report(known, s.body)
+	like.content = known
+	var from *cycle
+	if known.again != nil {
+		like.content = nil
+		if from = r.settle(known.again, s, list); from == nil {
+			return
+		}
+	}
+	for _, of := range list {
+		if !r.checkRange(of, s.head.span) {
+			return
+		}
+		for n := of.first; n <= of.last; n++ {
+			like.number, like.ref = n, from.next()
+			if !r.define(like) {
+				return
+			}
+		}
+	}
+	if s.kind == stmtRow && s.head.every {
+		r.startFill(&s.head, like)
+	}
+}
+
+// checkRange refuses numbers that no row has.
+func (r *reader) checkRange(of rowRange, at span) bool {
+	if of.start < of.end {
+		at = of.span
+	}
+	switch {
+	case of.last < of.first:
+		r.add(at, "write the lower number first", "these rows run backwards: from %d to %d", of.first, of.last)
+	case of.last > pattern.MaxRows:
+		r.add(at, "", "row numbers end at %d", pattern.MaxRows)
+	default:
+		return true
+	}
+	return false
+}
+
+// define adds a row.
+func (r *reader) define(s slot) bool {
+	r.work++
+	if i, taken := r.index[s.number]; taken {
+		hint := "give one of them another number"
+		if r.slots[i].said || s.said {
+			hint = "it is one of the rows that another line speaks of together"
+		}
+		r.add(s.at, hint, "row %d is written twice", s.number)
+		return false
+	}
+	if len(r.slots) == 0 || s.number < r.low {
+		r.low = s.number
+	}
+	r.top = max(r.top, s.number)
+	r.index[s.number] = len(r.slots)
+	r.slots = append(r.slots, s)
+	return true
+}
+
+// startFill keeps a header with "all even rows" until the rows it stands among are known.
+func (r *reader) startFill(h *header, like slot) {
+	f := filler{slot: like, step: 2}
+	f.said = true
+	first := 0
+	if h.kind == headRows {
+		f.number = h.rows[len(h.rows)-1].last
+		first = f.number
+	}
+	switch {
+	case h.what == rowsAlternate || h.kind == headRows && (h.what == rowsRight || h.what == rowsWrong):
+		if h.step > 0 {
+			f.step = h.step
+		}
+		f.number = first + f.step
+	case h.what == rowsEven, h.what == rowsRight && r.oddWrong, h.what == rowsWrong && !r.oddWrong:
+		f.number = first + 2 - first%2
+	default:
+		f.number = first + 1 + first%2
+	}
+	f.last = f.number%f.step == 0
+	if like.content == nil {
+		r.add(h.span, "write out the instructions", "many rows cannot be worked as others: it is not clear which")
+		return
+	}
+	r.fillers = append(r.fillers, f)
+}
+
+// fill adds the rows of "all even rows" among those written so far, and an even one behind an odd last one.
+func (r *reader) fill() {
+	top, written := r.top, len(r.slots) > 0
+	for i := range r.fillers {
+		f := &r.fillers[i]
+		if written && f.number < r.low-1 {
+			// Numbers may begin at 5: rows before them are not meant.
+			f.number += (r.low - 1 - f.number + f.step - 1) / f.step * f.step
+			if f.last && f.number < r.low {
+				f.number += f.step
+			}
+		}
+		end := top
+		if f.last || !written {
+			end = max(top+1, f.step)
+		}
+		if !written && !f.last {
+			end = 1
+		}
+		for ; f.number <= end; f.number += f.step {
+			if !r.define(f.slot) {
+				return
+			}
+		}
+	}
+}
+
+// wrongOdd tells whether odd rows are wrong-side rows, by the first header that says so, else by the options.
+func (r *reader) wrongOdd() bool {
+	for i := range r.statements {
+		r.work++
+		if h := &r.statements[i].head; h.kind == headRows && h.side != sideUnsaid && len(h.rows) > 0 {
+			return (h.rows[0].first%2 != 0) == (h.side == sideWrong)
+		}
+	}
+	return r.options.WrongSide
+}
