@@ -43,15 +43,6 @@ func corpus(t testing.TB) []corpusRow {
 	return rows
 }
 
-// waiting are the rows of the corpus that the reader of single rows does not read yet.
-var waiting = []string{
-	"i016", "i059", "i070", "i079", "i081", "i082", "i087", "i088", "i090", "i092", "i093", "i095", "i097", "i099",
-	"i101", "i108", "i110", "i115", "i140", "i142", "i145", "i147", "i149", "i150", "i152", "i153", "i155", "i156",
-	"i157", "i159", "i223", "i225", "i249", "i251", "i264", "i266", "i271", "i273", "i275", "i277", "i278", "i279",
-	"i285", "i288", "i290", "i293", "i295", "i297", "i298", "i300", "i302", "i303", "i305", "i306", "i308", "i309",
-	"i313", "i315", "i317", "i318", "i320", "i321", "i323",
-}
-
 // wordsOf are the runs of a row as the corpus writes them: "k3 p5 sl:1".
 func wordsOf(runs []Run) string {
 	words := make([]string, len(runs))
@@ -111,18 +102,9 @@ func misplaced(text string, err error) string {
 }
 
 func TestEveryRowOfTheCorpusIsReadRefusedOrWarnedOf(t *testing.T) {
-	late := map[string]bool{}
-	for _, id := range waiting {
-		late[id] = true
-	}
 	for _, c := range corpus(t) {
 		t.Run(c.id, func(t *testing.T) {
-			off := c.deviation()
-			if late[c.id] {
-				require.NotEmpty(t, off, "it waits no longer: take it off the list")
-				return
-			}
-			assert.Empty(t, off, "%s: %q, want %s", c.form, c.text, c.expected)
+			assert.Empty(t, c.deviation(), "%s: %q, want %s", c.form, c.text, c.expected)
 		})
 	}
 }

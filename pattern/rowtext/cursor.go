@@ -132,9 +132,9 @@ func (c *cursor) ordinal() (n int, ok bool) {
 	return 0, false
 }
 
-// stitchWord tells the words that may belong to instructions. A line with one of them is never passed over as a
+// mayWork tells the words that may belong to instructions. A line with one of them is never passed over as a
 // remark, so the list is rather too long than too short.
-func stitchWord(word string) bool {
+func mayWork(word string) bool {
 	if _, ok := stitchOf(word); ok {
 		return true
 	}
@@ -146,11 +146,11 @@ func stitchWord(word string) bool {
 		"bo", "bind", "cast", "co", "move", "swap", "cross", "leave", "w", "wt":
 		return true
 	}
-	return repWord(word) || oneOf(word, "reps", "repeats", "repeated", "repeating") || marksStitch(word)
+	return repWord(word) || oneOf(word, "reps", "repeats", "repeated", "repeating") || workPrefix(word)
 }
 
-// marksStitch tells words that begin as stitches do.
-func marksStitch(word string) bool {
+// workPrefix tells words that begin as stitches do.
+func workPrefix(word string) bool {
 	for _, begin := range []string{"knit", "purl", "slip", "skip", "ewrap", "e-wrap", "uwrap", "u-wrap"} {
 		if len(word) >= len(begin) && word[:len(begin)] == begin {
 			return true
@@ -165,7 +165,7 @@ func instructs(tokens []token) bool {
 	for i := range tokens {
 		t := &tokens[i]
 		switch {
-		case t.kind == tokStar, t.kind == tokTimes, t.word != "" && stitchWord(t.word):
+		case t.kind == tokStar, t.kind == tokTimes, t.word != "" && mayWork(t.word):
 			return true
 		case t.kind == tokWord && i+1 < len(tokens) && tokens[i+1].kind == tokNumber && tokens[i+1].start == t.end:
 			return true

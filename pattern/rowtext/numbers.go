@@ -132,8 +132,8 @@ func count(list []rowRange) int {
 // place is the piece of the text a list covers.
 func place(list []rowRange) span { return list[0].to(list[len(list)-1].span) }
 
-// merged joins ranges that follow one another.
-func merged(list []rowRange) []rowRange {
+// joinRanges joins ranges that follow one another.
+func joinRanges(list []rowRange) []rowRange {
 	var out []rowRange
 	for _, r := range list {
 		if last := len(out) - 1; last >= 0 && out[last].last+1 == r.first {
@@ -147,7 +147,7 @@ func merged(list []rowRange) []rowRange {
 
 // rowsText is a list as directives and messages have it: "row 1", "rows 1-4", "rows 1, 3".
 func rowsText(list []rowRange) string {
-	list = merged(list)
+	list = joinRanges(list)
 	var b strings.Builder
 	for i, r := range list {
 		if i > 0 {

@@ -65,8 +65,9 @@ const (
 func Read(text string, o Options) (*Reading, error) {
 	r := &reader{text: text, options: o}
 	reading := r.read()
-	if err := r.err(); err != nil {
-		return nil, err
+	if len(r.list) > 0 {
+		r.sort()
+		return nil, r.list
 	}
 	slices.SortStableFunc(r.warnings, func(a, b Note) int { return cmp.Compare(a.Start, b.Start) })
 	reading.Warnings, reading.Directives = r.warnings, r.directives
