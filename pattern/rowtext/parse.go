@@ -167,6 +167,9 @@ func (p *parser) list(parts []node) []node {
 // words reads what begins with a word or a number. It is false where only the caller
 // can go on: at the end of a star's list.
 func (p *parser) words(parts []node) ([]node, bool) {
+	if n := p.plain(); n != nil {
+		return append(parts, n), true
+	}
 	t := p.tok()
 	switch {
 	case p.statedAhead(0) > 0:
@@ -192,6 +195,33 @@ func (p *parser) words(parts []node) ([]node, bool) {
 		return add(parts, p.item(parts)), true
 	}
 	return parts, true
+}
+
+// plain reads what most rows are made of, a letter with its count: "k3,". It is nil where
+// anything else stands there. All that the longer way would ask is answered by the two
+// tokens and the one behind them.
+func (p *parser) plain() node {
+	t, count := p.tok(), p.ahead(1)
+	if len(t.word) != 1 || count.kind != tokNumber || count.number < 1 || count.number > maxPegs {
+		return nil
+	}
+	switch p.ahead(2).kind {
+	case tokBreak, tokStop, tokEnd, tokClose:
+	default:
+		return nil
+	}
+	n := &work{span: t.to(count.span), count: count.number}
+	switch t.word {
+	case "k":
+		n.stitch = Knit
+	case "p":
+		n.stitch = Purl
+	default:
+		return nil
+	}
+	p.next()
+	p.next()
+	return n
 }
 
 // add appends a part unless it is nil: one that could not be read.
