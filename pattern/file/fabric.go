@@ -3,6 +3,7 @@ package file
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"bypeg/pattern"
 	"bypeg/pattern/rowtext"
@@ -15,6 +16,7 @@ type fabric struct {
 	lines  []pattern.Line
 	places []place // of each line
 	faults []fault
+	doubts []fault // readings of its rows that could be others
 }
 
 // place is where a line is written: a piece of a text's value, or a text as a whole.
@@ -141,7 +143,7 @@ func (w *weaver) row(f *fabric, e entry, in room, cells []pattern.Cell, yarn pat
 		f.fail(e.at.value, "use fewer zones that copy long rows", "the zones copy more text than a pattern may have")
 		return
 	}
-	runs, err := rowtext.Expand(text, len(cells))
+	runs, notes, err := rowtext.ReadRow(text, len(cells))
 	if err != nil {
 		if inner, ok := w.borderWritten(text, in); ok {
 			f.fail(e.at.value, in.between("the row", "write")+inner,
@@ -151,6 +153,13 @@ func (w *weaver) row(f *fabric, e entry, in room, cells []pattern.Cell, yarn pat
 		f.rowFaults(w.text, e, err)
 		return
 	}
+	if out := rowtext.Out(runs); out != len(cells) && !idle(runs) {
+		f.fail(e.at.value, outHint(len(cells), out), "the row takes %d loops and leaves %d", len(cells), out)
+		return
+	}
+	for _, n := range notes[:min(len(notes), maxFindings-len(f.doubts))] {
+		f.doubts = append(f.doubts, fault{f.within(w.text, e, n.Start, n.End), n.Msg, ""})
+	}
 	for _, run := range runs {
 		made := run.Stitch.Cells()
 		for range run.Count {
@@ -159,6 +168,21 @@ func (w *weaver) row(f *fabric, e entry, in room, cells []pattern.Cell, yarn pat
 			}
 		}
 	}
+}
+
+// idle tells whether a row names pegs that are not in use. Such a row was measured by
+// the pegs that its stitches end on, so it may leave other loops than it takes: whether
+// the row below has left as many is known once all rows are laid.
+func idle(runs []rowtext.Run) bool {
+	return slices.ContainsFunc(runs, func(r rowtext.Run) bool { return r.Stitch == rowtext.NoStitch })
+}
+
+// outHint says what to do about a row that leaves other loops than it has pegs.
+func outHint(pegs, out int) string {
+	if out < pegs {
+		return "say with none which peg falls out of use, as in k2tog, none; or make up for it with a yo"
+	}
+	return "take as many pegs as the widest row needs, and say with none which are not in use yet"
 }
 
 // maxAdvice is how long a row may be that a hint writes out.
@@ -175,20 +199,30 @@ func (w *weaver) borderWritten(text string, in room) (inner string, ok bool) {
 	if err != nil {
 		return "", false
 	}
-	inner = rowtext.Print(cut(runs, in.sides, in.pegs))
-	if len(inner) > maxAdvice {
+	between := cut(runs, in.sides, in.pegs)
+	inner = rowtext.Print(between)
+	if rowtext.In(between) != in.pegs || rowtext.Out(between) != in.pegs || len(inner) > maxAdvice {
 		return "", true
 	}
 	return `: "` + inner + `"`, true
 }
 
-// cut is the runs of so many stitches behind the first few.
-func cut(runs []rowtext.Run, from, stitches int) []rowtext.Run {
+// cut is the runs on so many pegs behind the first few; nothing where a step lies across
+// an edge.
+func cut(runs []rowtext.Run, from, pegs int) []rowtext.Run {
 	var inner []rowtext.Run
 	for _, r := range runs {
-		skip := min(from, r.Count)
-		r.Count = min(r.Count-skip, stitches)
-		from, stitches = from-skip, stitches-r.Count
+		width := len(r.Stitch.Cells())
+		skip := min(from/width, r.Count)
+		from -= skip * width
+		if r.Count -= skip; r.Count == 0 {
+			continue
+		}
+		r.Count = min(r.Count, pegs/width)
+		pegs -= r.Count * width
+		if from > 0 || r.Count == 0 && pegs > 0 {
+			return nil
+		}
 		if r.Count > 0 {
 			inner = append(inner, r)
 		}
@@ -203,12 +237,16 @@ func (f *fabric) rowFaults(text string, e entry, err error) {
 		f.fail(e.at.value, "", "%v", err)
 	}
 	for _, one := range several {
-		at := e.at.within(text, one.Start, one.End)
-		if one.Start == 0 && one.End == len(e.value.(string)) {
-			at = e.at.value // the row as a whole
-		}
-		f.fail(at, one.Hint, "%s", one.Msg)
+		f.fail(f.within(text, e, one.Start, one.End), one.Hint, "%s", one.Msg)
 	}
+}
+
+// within is where a piece of a row's text stands in the file.
+func (f *fabric) within(text string, e entry, start, end int) span {
+	if start == 0 && end == len(e.value.(string)) {
+		return e.at.value // the row as a whole
+	}
+	return e.at.within(text, start, end)
 }
 
 // missBy says by how many a count misses: "2 too many".

@@ -1,5 +1,10 @@
 package file
 
+import (
+	"path/filepath"
+	"strings"
+)
+
 // Kind is a kind of TOML file that people write. Other files than patterns are read
 // through the same guard.
 type Kind struct {
@@ -104,4 +109,23 @@ func (n Node) Describe() string {
 		return "a list of tables"
 	}
 	return kindOf(n.Value)
+}
+
+// IsPattern tells a pattern file, be it a broken one, from a text of written rows: its
+// name says so, or it sets the key that every pattern has, or opens a zone. No row is
+// written like either.
+func IsPattern(name string, text []byte) bool {
+	if strings.EqualFold(filepath.Ext(name), ".toml") {
+		return true
+	}
+	for line := range strings.Lines(strings.TrimPrefix(string(text), "\ufeff")) {
+		line = strings.TrimSpace(line)
+		if key, _, ok := strings.Cut(line, "="); ok && strings.Trim(key, " \t\"'") == "pattern" {
+			return true
+		}
+		if strings.HasPrefix(line, "[[zone") {
+			return true
+		}
+	}
+	return false
 }

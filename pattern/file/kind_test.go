@@ -51,3 +51,22 @@ func TestFaultsSpeakOfTheKindOfFile(t *testing.T) {
 		assert.Equal(t, [2]string{c.msg, c.hint}, [2]string{fault.Msg, fault.Hint}, c.name)
 	}
 }
+
+func TestAPatternFileIsToldFromWrittenRows(t *testing.T) {
+	for _, c := range []struct {
+		name, text string
+		is         bool
+	}{
+		{"mat", "pattern = 1\npegs = 5\n", true},
+		{"mat", "\ufeff  pattern=2 # of old\r\n", true},
+		{"mat", "# a mat\n\"pattern\" = 1", true},
+		{"mat", "pegs = 5\n[[zone]]\nname = 'a'\n", true},
+		{"mat.TOML", "k3, p3", true},
+		{"leaflet.txt", "Row 1: k3, p3\n", false},
+		{"leaflet.txt", "Pattern: multiple of 4\n[k2, p2] 3 times\n[[k1, p1] twice, k2] 3 times\n", false},
+		{"leaflet.txt", "the pattern = four rows\n", false},
+		{"", "", false},
+	} {
+		assert.Equal(t, c.is, file.IsPattern(c.name, []byte(c.text)), "%s: %q", c.name, c.text)
+	}
+}

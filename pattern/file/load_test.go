@@ -278,7 +278,7 @@ func TestAnEmptyFileIsNoPattern(t *testing.T) {
 
 // Doubtful files can be worked; what is doubtful in them is told as the comments say.
 func TestDoubtfulFilesLoadWithWarnings(t *testing.T) {
-	for _, name := range []string{"turned", "cut", "odd-field", "knit-rows", "ends", "ridges", "rounded", "tube", "slipped"} {
+	for _, name := range []string{"turned", "cut", "odd-field", "knit-rows", "ends", "ridges", "rounded", "tube", "slipped", "readings", "moves"} {
 		t.Run(name, func(t *testing.T) {
 			text := readTestdata(t, "testdata/doubtful/"+name+".toml")
 			_, found := mustLoad(t, text)

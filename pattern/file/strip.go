@@ -92,13 +92,16 @@ func (z *zoneReader) addStrip(t *table, zn *zone, in room, gauge string, yarn pa
 	zn.lines = append(zn.lines, f.places)
 }
 
-// told tells the faults of the fabric under a key, and whether it can be used.
+// told tells the faults and doubts of the fabric under a key, and whether it can be used.
 func (t *table) told(key string, f *fabric) bool {
 	if f == nil {
 		return false // told already
 	}
 	for _, one := range f.faults {
 		t.fail(t.entries[key], one.at, one.hint, "%s", one.msg)
+	}
+	for _, one := range f.doubts {
+		t.rep.warnf(one.at, one.hint, "%s", one.msg)
 	}
 	return len(f.faults) == 0
 }

@@ -7,7 +7,8 @@ import (
 	"bypeg/pattern"
 )
 
-// warn tells what is doubtful in a pattern that can be worked.
+// warn tells what is doubtful in a pattern that can be worked, and what is worth knowing
+// of it.
 func warn(r *report, p *pattern.Pattern, zones []*zone) {
 	for _, z := range zones {
 		warnTurned(r, p, z)
@@ -19,6 +20,7 @@ func warn(r *report, p *pattern.Pattern, zones []*zone) {
 	faces := frameFaces(p)
 	warnKnitRows(r, p, zones, faces)
 	warnEnds(r, p, zones, faces)
+	noteMoves(r, p, zones)
 }
 
 // warnTurned tells of an odd number of written rows that is repeated: a panel's rows
