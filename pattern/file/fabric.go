@@ -201,7 +201,7 @@ func (w *weaver) borderWritten(text string, in room) (inner string, ok bool) {
 	}
 	between := cut(runs, in.sides, in.pegs)
 	inner = rowtext.Print(between)
-	if rowtext.In(between) != in.pegs || rowtext.Out(between) != in.pegs || len(inner) > maxAdvice {
+	if rowtext.In(between) != in.pegs || len(inner) > maxAdvice {
 		return "", true
 	}
 	return `: "` + inner + `"`, true

@@ -136,8 +136,9 @@ func TestARowForAllPegsIsToldWithoutItsBorders(t *testing.T) {
 	for row, hint := range map[string]string{
 		"p2, yo, k2tog, k4, yo, k2tog, p2": `the 2 side pegs at each edge are not part of the row: write what lies between them, 8 pegs: "yo, k2tog, k4, yo, k2tog"`,
 		"p2, c4f, c4b, p2":                 `the 2 side pegs at each edge are not part of the row: write what lies between them, 8 pegs: "c4f, c4b"`,
-		"p1, c4f, k2, c4b, p1":             `the 2 side pegs at each edge are not part of the row: write what lies between them, 8 pegs`, // a cross lies across the edge
-		"p1, k1, ssk, k7, yo, p1":              `the 2 side pegs at each edge are not part of the row: write what lies between them, 8 pegs`, // the parts do not balance
+		"p1, c4f, k5, p2":                  `the 2 side pegs at each edge are not part of the row: write what lies between them, 8 pegs`, // a cross lies across an edge
+		"p1, c4f, k2, c4b, p1":             `the 2 side pegs at each edge are not part of the row: write what lies between them, 8 pegs`, // across both
+		"p1, k1, ssk, k7, yo, p1":          `the 2 side pegs at each edge are not part of the row: write what lies between them, 8 pegs`, // the parts do not balance
 	} {
 		_, found := Load("f.toml", fmt.Appendf(nil, text, row))
 		if assert.Len(t, found, 1, row) {

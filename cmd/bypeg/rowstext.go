@@ -1,0 +1,137 @@
+package main
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+
+	"bypeg/pattern"
+	"bypeg/pattern/rowtext"
+	"bypeg/pattern/safetext"
+	"bypeg/tui/track"
+)
+
+// rowsOfText reads written rows and prints what they are. What is wrong with them, and
+// what could be read otherwise, is told with a caret.
+func (p *program) rowsOfText(ask rowsAsked, name, text string) error {
+	p.tellTrouble()
+	options := rowtext.Options{Pegs: ask.pegs, Size: ask.size}
+	if ask.form == pattern.Tube.String() {
+		options.Form = pattern.Tube
+	}
+	src := safetext.NewSource(name, text)
+	read, err := rowtext.Read(text, options)
+	if err != nil {
+		return p.refuse(ask, misread(src, err))
+	}
+	warnings := pointed(src, read.Warnings, safetext.Warning)
+	if ask.strict && len(warnings) > 0 {
+		return p.refuse(ask, asErrors(warnings))
+	}
+	_, way := p.chosen.settings.Way(&pattern.Design{Way: pattern.DefaultWay(pattern.RightHand)})
+	directives := pointed(src, read.Directives, safetext.Note)
+	out := bufio.NewWriter(p.out)
+	switch {
+	case ask.json:
+		writeRowsJSON(out, jsonOfText(read, way, jsonNotes(warnings), jsonNotes(directives)))
+		return written(out.Flush())
+	case ask.sheet.wanted():
+		if err := ask.sheet.ofText(out, read, way, p.chosen.settings.Hand); err != nil {
+			return err
+		}
+	default:
+		writeRead(out, read, way)
+	}
+	writeDirectives(out, directives)
+	if err := out.Flush(); err != nil {
+		return written(err)
+	}
+	p.tell(warnings)
+	return nil
+}
+
+// misread is why a text can't be read as rows.
+func misread(src *safetext.Source, err error) safetext.Diagnostics {
+	var errs rowtext.Errors
+	if !errors.As(err, &errs) {
+		return safetext.Diagnostics{src.At(0, 0, safetext.Error, err.Error(), "")}
+	}
+	var diags safetext.Diagnostics
+	for _, e := range errs {
+		diags = append(diags, src.At(e.Start, e.End, safetext.Error, e.Msg, e.Hint))
+	}
+	return diags
+}
+
+// pointed are notes with their places.
+func pointed(src *safetext.Source, notes []rowtext.Note, severity safetext.Severity) safetext.Diagnostics {
+	var diags safetext.Diagnostics
+	for _, n := range notes {
+		diags = append(diags, src.At(n.Start, n.End, severity, n.Msg, ""))
+	}
+	return diags
+}
+
+// directionOf is the way a row that was read runs.
+func directionOf(r rowtext.Row, way pattern.Way) pattern.Direction {
+	if r.Back {
+		return way.Row1.Opposite()
+	}
+	return way.Row1
+}
+
+// covers is how many pegs a row runs over: those it finds loops on, or, where it names
+// pegs that are not in use, all that it names.
+func covers(r rowtext.Row) int {
+	cells, none := 0, false
+	for _, run := range r.Runs {
+		cells += run.Count * len(run.Stitch.Cells())
+		none = none || run.Stitch == rowtext.NoStitch
+	}
+	if none {
+		return cells
+	}
+	return r.In
+}
+
+// writeRead writes rows that were read, a line each.
+func writeRead(w io.Writer, read *rowtext.Reading, way pattern.Way) {
+	digits := 1
+	for _, r := range read.Rows {
+		digits = max(digits, len(fmt.Sprint(r.Number)))
+	}
+	for _, r := range read.Rows {
+		fmt.Fprintf(w, "%s %*d, %s: %s", read.Form.RowWord(), digits, r.Number, directionOf(r, way), rowtext.Print(r.Runs))
+		if r.In != r.Out {
+			fmt.Fprintf(w, "; leaves %s of %d", track.Plural(r.Out, "loop"), r.In)
+		}
+		fmt.Fprintln(w)
+	}
+}
+
+// writeDirectives writes what a text says beside its rows.
+func writeDirectives(w io.Writer, directives safetext.Diagnostics) {
+	if len(directives) > 0 {
+		fmt.Fprintln(w, "\nbeside the rows:")
+	}
+	for _, d := range directives {
+		fmt.Fprintf(w, "line %d: %s\n", d.Line, d.Message)
+	}
+}
+
+// jsonOfText is rows that were read.
+func jsonOfText(read *rowtext.Reading, way pattern.Way, warnings, directives []jsonNote) jsonRows {
+	return jsonRows{
+		form: read.Form, pegs: read.Pegs, rows: len(read.Rows),
+		row: func(i int) jsonRow {
+			r := read.Rows[i]
+			row := jsonRow{From: 1, Row: r.Number, Runs: jsonRuns([]jsonRun{}, r.Runs, ""), To: covers(r)}
+			if directionOf(r, way).From() != way.Peg1 {
+				row.From, row.To = row.To, row.From
+			}
+			return row
+		},
+		warnings: warnings, directives: directives,
+	}
+}
