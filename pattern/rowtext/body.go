@@ -15,6 +15,7 @@ type body struct {
 	stated *stated  // the count that checks the row
 	short  *span    // where it turns before its end
 	echoes bool     // it follows the stitches of the row below
+	work   int      // how many tokens were looked at to read it
 }
 
 // scene is what a row is worked on.
@@ -36,7 +37,7 @@ func parseBody(text string, tokens []token, size int) (*body, Errors) {
 	if len(parts) == 0 && len(p.faults.list) == 0 && p.short == nil {
 		p.add(at, "write the stitches, as in k3, p2", "the row has no instructions")
 	}
-	b := &body{span: at, parts: joinedRib(parts), notes: p.notes, either: p.either, stated: p.stated, short: p.short}
+	b := &body{span: at, parts: joinedRib(parts), notes: p.notes, either: p.either, stated: p.stated, short: p.short, work: p.steps}
 	for _, n := range b.parts {
 		if _, ok := n.(*echo); ok {
 			b.echoes = true

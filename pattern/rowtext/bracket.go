@@ -139,8 +139,11 @@ var countWords = map[string]bool{
 // the n-th ahead: "(12 sts)", "12 sts", a bare "(14)". It is 0 where there is none.
 func (p *parser) statedAhead(n int) int {
 	start, bracket := n, p.ahead(n).kind == tokOpen
-	if bracket {
+	switch {
+	case bracket:
 		n++
+	case p.ahead(n).kind != tokNumber:
+		return 0
 	}
 	numbers, loops := 0, false
 	for ; ; n++ {
@@ -160,7 +163,7 @@ func (p *parser) statedAhead(n int) int {
 		}
 		break
 	}
-	if numbers == 0 || !bracket && (!loops || p.ahead(start).kind != tokNumber) {
+	if numbers == 0 || !bracket && !loops {
 		return 0
 	}
 	if bracket {

@@ -162,3 +162,21 @@ func TestPegsNotInUseAreCountedAsPegs(t *testing.T) {
 	assert.Equal(t, 11, In(runs))
 	assert.Equal(t, 9, Out(runs))
 }
+
+func TestACountBeforeABracketIsNotTheOneBeforeIts(t *testing.T) {
+	for text, want := range map[string]string{
+		"(k4), 3 x (k1, p1)":     "k5 p1 k1 p1 k1 p1",
+		"(k4, p1), twice":        "k4 p1 k4 p1",
+		"(k1, p1), 3 times, k4":  "k1 p1 k1 p1 k1 p1 k4",
+		"2 x (k1, p1) x 1":       "",
+		"(k1, p1), 2 x (k3, p1)": "k1 p1 k3 p1 k3 p1",
+	} {
+		runs, err := Expand(text, 10)
+		if want == "" {
+			assert.Error(t, err, text)
+			continue
+		}
+		require.NoError(t, err, text)
+		assert.Equal(t, want, tally(runs), text)
+	}
+}

@@ -95,6 +95,10 @@ func (p *parser) place() (at edge, ok bool) {
 	switch {
 	case p.accept("first"):
 		return atStart, true
+	case p.tok().kind == tokNumber && p.tok().number == 1 && p.ahead(1).word == "st" && p.ahead(1).start == p.tok().end && loopWord(p.ahead(2).word):
+		p.next()
+		p.next()
+		return atStart, true
 	case p.accept("last"):
 		return atEnd, true
 	}

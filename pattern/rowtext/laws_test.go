@@ -182,6 +182,9 @@ func unused(runs []Run) int {
 	return n
 }
 
+// maxWork is how many tokens the parser may look at for each byte of a row.
+const maxWork = 40
+
 func FuzzExpand(f *testing.F) {
 	for _, text := range append(absurd[:4:4],
 		"P4, (K6, P2) x 5, K6, P4", "*k3, p2; rep from * to last 3, k3", "k to last 3 sts, [p1 k1] x 2", "sl1 wyif, k-2, p1.5",
@@ -195,6 +198,7 @@ func FuzzExpand(f *testing.F) {
 		head := text[:min(len(text), maxText)]
 		b, _ := parseBody(head, lex(head, span{0, len(head)}), 0)
 		require.LessOrEqual(t, nodes(b.parts), len(text), "a node stands for at least one byte")
+		require.LessOrEqual(t, b.work, maxWork*(len(text)+1), "the tokens looked at are bounded by the text")
 		if err != nil {
 			all := err.(Errors)
 			require.NotEmpty(t, all)

@@ -150,7 +150,7 @@ func (p *parser) list(parts []node) []node {
 			parts = p.ellipsis(parts)
 		case t.kind == tokMinus, t.kind == tokDash, t.kind == tokEquals:
 			p.dash()
-		case t.kind == tokSlash && len(parts) > 0 && p.ahead(1).kind == tokWord:
+		case t.kind == tokColon && len(parts) > 0 && repWord(p.ahead(1).word), t.kind == tokSlash && len(parts) > 0 && p.ahead(1).kind == tokWord:
 			p.next()
 		case t.kind == tokNumber, t.kind == tokFraction, t.kind == tokWord:
 			more, ok := p.words(parts)

@@ -152,9 +152,10 @@ func (p *parser) acrossAll() bool {
 // rest reads "rest of row", "the remaining sts".
 func (p *parser) rest() bool {
 	save := p.i
+	p.accept("all")
 	p.accept("the")
 	switch {
-	case p.accept("rest"):
+	case p.accept("rest", "remainder"):
 		if p.accept("of") {
 			p.accept("the", "this")
 			if !p.acceptRow() {

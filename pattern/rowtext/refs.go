@@ -32,7 +32,7 @@ type again struct {
 func (c *cursor) opensAgain() bool {
 	verb := c.againVerb()
 	c.accept("the")
-	if verb && c.tok().word == "from" && (isRows(c.ahead(1)) || oneOf(c.ahead(1).word, "the", "first", "beginning", "start") ||
+	if verb && c.tok().word == "from" && c.ahead(2).kind != tokStar && (isRows(c.ahead(1)) || oneOf(c.ahead(1).word, "the", "first", "beginning", "start") ||
 		c.ahead(1).kind == tokNumber) {
 		return true
 	}

@@ -59,13 +59,16 @@ func (p *parser) afterGroup(open span, parts []node) node {
 
 // groupRep reads "rep to last st" behind a bracket.
 func (p *parser) groupRep(open span, parts []node) (node, bool) {
-	save := p.i
+	save, faults := p.i, len(p.faults.list)
 	p.breaks()
+	if n, ok := p.times(); ok && p.tok().kind != tokOpen {
+		return &group{span: open.to(p.last()), parts: parts, count: n, counted: true}, true
+	}
 	if !repWord(p.tok().word) || p.ahead(1).word == "from" || p.ahead(1).kind == tokStar || p.ahead(1).kind == tokColon {
-		p.i = save
+		p.i, p.faults.list = save, p.faults.list[:faults]
 		return nil, false
 	}
-	p.next()
+	p.repWord()
 	if f, ok := p.repeatFar(); ok {
 		return &star{span: open.to(p.last()), parts: parts, to: f}, true
 	}
@@ -203,7 +206,7 @@ func (p *parser) rep(open span, mark int, parts []node, pair bool) node {
 		p.next()
 	}
 	word := p.tok().span
-	p.next()
+	p.repWord()
 	from := p.accept("from", "between")
 	from = p.accept("the") || from
 	switch t := p.tok(); {
@@ -230,6 +233,14 @@ func (p *parser) rep(open span, mark int, parts []node, pair bool) node {
 		}
 	}
 	return n
+}
+
+// repWord moves behind "rep" and the full stop that shortens it.
+func (p *parser) repWord() {
+	p.next()
+	if t := p.ahead(1); p.tok().kind == tokStop && (t.word == "from" || farWord(t.word) || t.kind == tokStar || countAhead(t)) {
+		p.next()
+	}
 }
 
 // toStar reads the end of "from * to *".

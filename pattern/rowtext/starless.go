@@ -7,7 +7,7 @@ package rowtext
 // starless reads "rep" where no star is open. It returns nil after a fault.
 func (p *parser) starless(parts []node) []node {
 	word := p.tok().span
-	p.next()
+	p.repWord()
 	if p.tok().kind == tokColon || p.tok().kind == tokOpen {
 		return p.repeatBracket(word, parts)
 	}

@@ -98,7 +98,7 @@ func rowWord(word string) bool {
 // repWord tells the words that send the maker back to a star.
 func repWord(word string) bool {
 	switch word {
-	case "rep", "repeat", "reps", "repeats", "repeating":
+	case "rep", "repeat", "reps", "repeats", "repeating", "rpt":
 		return true
 	}
 	return false
