@@ -100,20 +100,6 @@ func (c refrain) parts() []part {
 	return append(parts, newShortener(tail).list()...)
 }
 
-// mirrored tells whether the edges of the row are alike and not empty.
-func (c refrain) mirrored() bool {
-	lead, tail := c.lead(), c.tail()
-	if len(lead) == 0 || len(lead) != len(tail) {
-		return false
-	}
-	for i, r := range lead {
-		if tail[len(tail)-1-i] != r {
-			return false
-		}
-	}
-	return true
-}
-
 // toEnd tells whether nothing stands behind the repeat.
 func (c refrain) toEnd() bool {
 	return c.cut == 0 && c.first+c.times*c.period == len(c.runs) || len(c.tail()) == 0
@@ -150,10 +136,6 @@ func (r *rater) better(best, c refrain) refrain {
 			return c
 		}
 	case best.times == 0:
-	case c.mirrored() != best.mirrored():
-		if c.mirrored() {
-			return c
-		}
 	case c.toEnd() != best.toEnd():
 		if c.toEnd() {
 			return c

@@ -14,12 +14,11 @@ import "slices"
 //	p3, *k4, p2; rep from * to last 7, k4, p3
 //	k1, (p1, k1) 5 times, k5                 brackets, or a plain list
 //
-// A body is three loops of five or more. A repeat is worked twice or more and covers
-// half of the loops. Among repeats of one cost the one with mirrored edges comes first,
-// then the one that goes to the end, then the one that begins earliest. A repeat may
-// begin inside a run ("*k2, p1, k2" makes k4 of two neighbours); as that is harder to
-// follow it costs a part more, and a run cut between the edge and the repeat one and a
-// half.
+// A body is three loops of five or more, and seven at least. A repeat is worked twice or more and covers
+// half of the loops. Among repeats of one cost the one that goes to the end comes first,
+// then the one that begins earliest. A repeat may begin inside a run ("*k2, p1, k2" makes
+// k4 of two neighbours); as that is harder to follow it costs a part more, and a run cut
+// between the edge and the repeat one and a half.
 //
 // Where repeats can lie at all is found once (repeats.go). Brackets are then laid by
 // going along the row, keeping for each run the cheapest way to have got there, without
@@ -97,7 +96,7 @@ func merged(runs []Run) []Run {
 // mainRun is the run that takes three loops of five or more, or -1. In a row of several
 // runs a few loops are no body: they are seen at a glance.
 func mainRun(runs []Run, loops int) int {
-	const fewest = 5
+	const fewest = 7
 	for i, r := range runs {
 		in := r.Count * r.Stitch.In()
 		switch {
