@@ -60,6 +60,50 @@ func Frame(pegs, sides, ridges, fieldRows int) pattern.Plan {
 	return plan
 }
 
+// Lace is a piece of 14 pegs with every plain kind of stitch and with crosses of several
+// kinds, which grows narrower at its end: 19 rows.
+func Lace(form pattern.Form) pattern.Plan {
+	plan := pattern.Plan{Design: design(14)}
+	plan.Form = form
+	plan.Zones = []pattern.ZonePlan{
+		{Name: "foot", Border: true, Rows: 2, Strips: []pattern.StripPlan{{Pegs: 14, Lines: lines(Rows("--------------", "||||||||||||||"), false)}}},
+		{Name: "lace", Rows: 12, Strips: []pattern.StripPlan{{Pegs: 14, Lines: lines(laceRows(), false)}}},
+		{Name: "point", Rows: 5, Strips: []pattern.StripPlan{{Pegs: 14, Lines: lines(Rows(
+			"..||||||||||..", "./|||||||||...", ".||||||||||\\..", ".|||||||||||\\.", "/||||||||||||."), false)}}},
+	}
+	return plan
+}
+
+func laceRows() [][]pattern.Cell {
+	with := func(parts ...any) []pattern.Cell {
+		var cells []pattern.Cell
+		for _, part := range parts {
+			switch part := part.(type) {
+			case pattern.Stitch:
+				cells = append(cells, pattern.Cell{Stitch: part})
+			case pattern.Cross:
+				for _, s := range part.Parts() {
+					cells = append(cells, pattern.Cell{Stitch: s})
+				}
+			case string:
+				cells = append(cells, row(part)...)
+			}
+		}
+		return cells
+	}
+	plain := with("||||||||||||||")
+	return [][]pattern.Cell{
+		plain,
+		with("v", pattern.SlipFront, "/o", pattern.Cross{Front: 2, Back: 2}, "||||o\\"),
+		plain,
+		with(pattern.EWrap, pattern.UWrap, pattern.FlatKnit, pattern.TrueKnit, pattern.TwistedKnit, pattern.TwistedPurl,
+			pattern.PurlTwo, "o", pattern.LeftPurlTwo, pattern.MakeOne, pattern.CentreThree, "o|", pattern.IncreaseKnit),
+		plain,
+		with(pattern.Cross{Front: 3, Back: 3, Lean: pattern.Right, PurlBack: true}, pattern.Cross{Front: 2, Back: 1},
+			pattern.Cross{Front: 1, Back: 2, Lean: pattern.Right}, "--"),
+	}
+}
+
 func design(pegs int) pattern.Design {
 	castOn, _ := pattern.CastOnNamed("chain")
 	return pattern.Design{

@@ -10,16 +10,21 @@ import (
 // Words for what the tracker knows, in plain ASCII, without colour or arrows, so that
 // a screen, a printed line and a screen reader say the same.
 
-// String says what the pegs take: "purl 3", "purl 5: 2, then border 3", "knit all 26".
+// String says what the pegs take: "purl 3", "purl 5: 2, then border 3", "knit all 26",
+// "yarn over, 2 times".
 func (p Part) String() string {
+	c, _, cross := p.Stitch.Cross()
 	switch {
+	case cross:
+		return "cross " + c.String()
+	case p.Stitch.LoopsIn() != 1 && p.Count == 1: // its name has a number of its own: "knit 2 together"
+		return p.Stitch.String()
+	case p.Stitch.LoopsIn() != 1:
+		return fmt.Sprintf("%s, %d times", p.Stitch, p.Count)
 	case p.Border > 0 && p.Border < p.Count:
 		return fmt.Sprintf("%s %d: %d, then border %d", p.Stitch, p.Count, p.Count-p.Border, p.Border)
 	case p.Whole && p.Count > 1:
 		return fmt.Sprintf("%s all %d", p.Stitch, p.Count)
-	}
-	if c, _, ok := p.Stitch.Cross(); ok {
-		return "cross " + c.String()
 	}
 	return fmt.Sprintf("%s %d", p.Stitch, p.Count)
 }
