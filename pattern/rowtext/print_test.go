@@ -40,6 +40,7 @@ var shortest = []struct{ name, runs, want string }{
 	{"lace", "k2 yo:1 k2tog:1 k2 yo:1 k2tog:1 k2 yo:1 k2tog:1", "*k2, yo, k2tog; rep from * to end"},
 	{"lace that ends with a yarn over", "k2 k2tog:1 yo:1 k2 k2tog:1 yo:1 k1", "*k2, k2tog, yo; rep from * to last 1, k1"},
 	{"no repeat before an edge that takes no loops", "k2 p1 k2 p1 k2 p1 yo:1", "(k2, p1) 3 times, yo"},
+	{"nor with a cut run", "k8 p1 k3 p1 k3 p1 yo:1", "k8, p1, k3, p1, k3, p1, yo"},
 	{"decreases across", "k2tog:12", "*k2tog; rep from * to end"},
 	{"decreases between edges", "k1 ssk:8 k1", "k1, *ssk; rep from * to last 1, k1"},
 	{"yarn overs alone", "yo:3", "(yo) 3 times"},

@@ -153,8 +153,8 @@ func (r *rater) stops(c refrain) bool {
 	unit := r.in[c.first+c.period] - r.in[c.first]
 	after := r.loops - r.in[end]
 	if c.cut > 0 {
-		in := c.runs[c.first-1].Stitch.In()
-		after += (c.runs[end-1].Count - c.left()) * in
+		rest := c.runs[end-1]
+		after += (rest.Count - c.left()) * rest.Stitch.In()
 	}
 	return unit > 0 && 2*c.times*unit >= r.loops && (after > 0 || c.toEnd())
 }

@@ -61,6 +61,7 @@ func slowRow(t require.TestingT, text string, loops int) []Run {
 			}
 		}
 		require.Equal(t, stop, In(runs), "the repeat is finished: %s", text)
+		require.True(t, stop < loops || m[4] == "", "behind the end stands nothing: %s", text)
 		for _, r := range slowList(t, m[4], loops) {
 			runs = push(runs, r)
 		}
