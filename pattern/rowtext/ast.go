@@ -41,7 +41,8 @@ type fill struct {
 // purl the purls".
 type echo struct {
 	span
-	to far
+	to       far
+	opposite bool // "purl the knits and knit the purls"
 }
 
 // group is parts worked count times: "(k2, p2) 3 times". Counted tells whether the

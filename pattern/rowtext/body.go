@@ -157,7 +157,11 @@ func (s *solver) runs() []Run {
 	var runs []Run
 	for i, n := range s.parts {
 		if e, ok := n.(*echo); ok {
-			runs = join(runs, s.scene.shown(runsWidth(runs, byLoops), s.turns[i]))
+			shown := s.scene.shown(runsWidth(runs, byLoops), s.turns[i])
+			if e.opposite {
+				shown = opposed(shown)
+			}
+			runs = join(runs, shown)
 			if got := runsWidth(runs, byLoops); i == len(s.parts)-1 && got != s.pegs {
 				s.add(e.span, "", "the row below leaves another number of loops")
 			}

@@ -17,6 +17,8 @@ func (p *parser) bracket(parts []node) []node {
 		p.takeStated(p.statedAhead(0))
 	case p.onlyNumbers(1) > 1:
 		p.several(open)
+	case p.repeatNote():
+		return p.starlessNote(parts)
 	case p.timesNote(parts):
 	case p.remark():
 		p.skipBracket()
@@ -236,8 +238,8 @@ func (p *parser) timesNote(parts []node) bool {
 
 // remark tells whether the bracket at hand holds words about the row and no stitches.
 // What is followed by a count, or by how far it goes, is none; nor is what has a
-// stitch with a count, or a word that hangs on to a number: it may be a stitch that is
-// misspelt.
+// stitch with a count, a word that hangs on to a number (it may be a stitch that is
+// misspelt), or a word that changes what is worked.
 func (p *parser) remark() bool {
 	closing := p.closing(0)
 	if closing == 0 || p.countsBehind(closing+1) {
@@ -248,7 +250,7 @@ func (p *parser) remark() bool {
 		t, before := p.ahead(n), p.ahead(n-1)
 		_, stitch := stitchOf(t.word)
 		switch {
-		case t.kind == tokOpen, t.kind == tokStar, t.kind == tokTimes:
+		case t.kind == tokOpen, t.kind == tokStar, t.kind == tokTimes, changing(t.word):
 			return false
 		case t.kind == tokNumber && before.kind == tokWord && (before.end == t.start || stitchWord(before.word)):
 			return false

@@ -180,3 +180,53 @@ func TestACountBeforeABracketIsNotTheOneBeforeIts(t *testing.T) {
 		assert.Equal(t, want, tally(runs), text)
 	}
 }
+
+// Each of these could be read past what it says, which would be silent. Source: found by
+// a tester who damaged good rows.
+func TestWhatChangesARowIsNeverPassedOver(t *testing.T) {
+	for _, tt := range []struct {
+		name, text string
+		pegs       int
+	}{
+		{"half an instruction", "knit the knits", 2},
+		{"a bracket that changes the stitch", "K3 (twisted), P3", 6},
+		{"a bracket that says where the loop is taken", "K3 [in back loop], P3", 6},
+		{"a bracket that says where the yarn is", "Sl 1 (with yarn in front), k5", 6},
+		{"how often in a bracket", "K2 (twice), P2", 4},
+		{"times in a bracket", "K2 (3 times)", 2},
+		{"a stitch where a colour is named", "With yarn over, knit", 6},
+		{"a purl where a colour is named", "Using purl, knit", 6},
+		{"a yarn over where a colour is named", "k1 with yarn over, k5", 6},
+		{"a blank lost in where the yarn is", "Sl 1 with yarn inback, k5", 6},
+		{"a stitch lost before to end", "Sl1,  to end", 9},
+		{"a stitch lost before to the end of row", "K4,  to end of row", 12},
+		{"a stitch lost before to last", "K4, to last 2 sts, P2", 10},
+		{"how often behind to end", "*K2, P2; rep from * to end (twice)", 12},
+	} {
+		t.Run(tt.name, func(t *testing.T) { faultsOf(t, tt.text, tt.pegs) })
+	}
+	for text, want := range map[string]string{
+		"Sl 1 with yarn front, k5": "sl.wyif:1 k5", "sl 1 with yf, k5": "sl.wyif:1 k5", "sl 1 with yarn fwd, k5": "sl.wyif:1 k5",
+		"Sl 1 with yarn held in front, k5": "sl.wyif:1 k5", "with the yarn at the back, sl 1, k5": "sl.wyib:1 k5",
+		"K2, P1 (repeat to end)": "k2 p1 k2 p1",
+	} {
+		runs, notes, err := ReadRow(text, 6)
+		require.NoError(t, err, text)
+		assert.Equal(t, want, tally(runs), text)
+		assert.Empty(t, notes, text)
+	}
+}
+
+func TestPurlTheKnitsIsTheOppositeOfTheRowBelow(t *testing.T) {
+	below := []Run{{Knit, 3}, {Purl, 1}}
+	for text, want := range map[string]string{
+		"P the knits and K the purls": "k1 p3", "k the p sts and p the k sts": "k1 p3", "purl the purls, knit the knits": "p1 k3",
+		"K the k's & P the p's": "p1 k3", "work the sts as they appear": "p1 k3",
+	} {
+		b, errs := parseBody(text, lex(text, span{0, len(text)}), 0)
+		require.Empty(t, errs, text)
+		runs, _, errs := b.lay(scene{loops: 4, back: true, below: below})
+		require.Empty(t, errs, text)
+		assert.Equal(t, want, tally(runs), text)
+	}
+}

@@ -6,15 +6,19 @@ import (
 	"bypeg/pattern"
 )
 
-// echo reads "knit the knits and purl the purls" and what says the same.
+// echo reads "knit the knits and purl the purls" and what says the same, or the opposite.
 func (p *parser) echo(start span) (node, bool) {
 	save := p.i
-	if !p.asTheyAppear() && !p.eachTheSame() {
-		p.i = save
-		return nil, false
+	opposite := false
+	if !p.asTheyAppear() {
+		var ok bool
+		if opposite, ok = p.eachOfThem(); !ok {
+			p.i = save
+			return nil, false
+		}
 	}
 	f, _ := p.far()
-	return &echo{span: start.to(p.last()), to: f}, true
+	return &echo{span: start.to(p.last()), to: f, opposite: opposite}, true
 }
 
 // asTheyAppear reads "sts as they appear".
@@ -30,33 +34,42 @@ func (p *parser) asTheyAppear() bool {
 	return p.accept("appear", "appears", "face", "present", "look", "show", "come", "set", "are")
 }
 
-// eachTheSame reads "k the k sts and p the p sts".
-func (p *parser) eachTheSame() bool {
-	for i := range 2 {
-		s, ok := stitchOf(p.tok().word)
-		if !ok || s != Knit && s != Purl {
-			return false
-		}
-		p.next()
-		p.accept("all", "into")
-		if !p.accept("the") {
-			return false
-		}
-		again, ok := stitchOf(p.tok().word)
-		if !ok || again != s {
-			return false
-		}
-		p.next()
-		p.acceptLoops()
-		if i == 0 {
-			p.breaks()
-			p.accept("and")
-			if p.tok().kind == tokAnd {
-				p.next()
-			}
-		}
+// eachOfThem reads "k the k sts and p the p sts", and the opposite "p the knits and k the
+// purls".
+func (p *parser) eachOfThem() (opposite, ok bool) {
+	worked, seen, ok := p.eachOne()
+	if !ok {
+		return false, false
 	}
-	return true
+	p.breaks()
+	p.accept("and")
+	if p.tok().kind == tokAnd {
+		p.next()
+	}
+	otherWorked, otherSeen, ok := p.eachOne()
+	return worked != seen, ok && worked != otherWorked && seen != otherSeen
+}
+
+// eachOne reads "knit the knits": what is worked into what is seen.
+func (p *parser) eachOne() (worked, seen Stitch, ok bool) {
+	if worked, ok = stitchOf(p.tok().word); !ok || worked != Knit && worked != Purl {
+		return worked, seen, false
+	}
+	p.next()
+	p.accept("all", "into")
+	if !p.accept("the") {
+		return worked, seen, false
+	}
+	switch {
+	case p.accept("k", "knit", "knits", "ks", "k's"):
+		seen = Knit
+	case p.accept("p", "purl", "purls", "ps", "p's"):
+		seen = Purl
+	default:
+		return worked, seen, false
+	}
+	p.acceptLoops()
+	return worked, seen, true
 }
 
 // shown is a stretch of the row below as it meets the worker, told as knits and purls:
@@ -90,6 +103,14 @@ func (s scene) shown(from, count int) []Run {
 		slices.Reverse(faces)
 	}
 	return cutRuns(faces, from, count)
+}
+
+// opposed is knits for purls and purls for knits.
+func opposed(runs []Run) []Run {
+	for i := range runs {
+		runs[i].Stitch = Knit + Purl - runs[i].Stitch
+	}
+	return runs
 }
 
 // cutRuns are the runs of count steps behind the first few.

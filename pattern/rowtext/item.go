@@ -91,7 +91,8 @@ func (p *parser) counted(start span, stitch Stitch, count int, place edge) node 
 
 // place reads where a counted stitch stands: "first", "next", "last".
 func (p *parser) place() (at edge, ok bool) {
-	p.accept("the")
+	start := p.tok().span
+	the := p.accept("the")
 	switch {
 	case p.accept("first"):
 		return atStart, true
@@ -102,7 +103,14 @@ func (p *parser) place() (at edge, ok bool) {
 	case p.accept("last"):
 		return atEnd, true
 	}
-	return anywhere, p.accept("next", "remaining")
+	if p.accept("next", "remaining") {
+		return anywhere, true
+	}
+	if the && !countAhead(p.tok()) {
+		p.add(start, "write the next 3 pegs, or knit the knits and purl the purls", "%s has no meaning here", quote("the"))
+		p.skip()
+	}
+	return anywhere, false
 }
 
 // filled is an open part of one stitch. One that takes several loops is a repeat.
@@ -531,11 +539,26 @@ func (p *parser) modify(s Stitch) Stitch {
 // yarn reads where the yarn is: the slip it makes.
 func (p *parser) yarn() (Stitch, bool) {
 	switch {
-	case p.accept("wyif", "wyf"), p.phrase("with", "yarn", "in", "front"), p.phrase("yarn", "in", "front"):
+	case p.accept("wyif", "wyf"), p.phrase("with", "yf"):
 		return SlipFront, true
-	case p.accept("wyib", "wyb"), p.phrase("with", "yarn", "in", "back"), p.phrase("yarn", "in", "back"), p.phrase("with", "yarn", "behind"):
+	case p.accept("wyib", "wyb"), p.phrase("with", "yb"):
 		return SlipBack, true
 	}
+	save := p.i
+	p.accept("with")
+	p.accept("the")
+	if p.accept("yarn") {
+		p.accept("held")
+		p.accept("in", "to", "at")
+		p.accept("the")
+		switch {
+		case p.accept("front", "fwd", "forward"):
+			return SlipFront, true
+		case p.accept("back", "behind"):
+			return SlipBack, true
+		}
+	}
+	p.i = save
 	return NoStitch, false
 }
 

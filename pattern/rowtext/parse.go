@@ -143,9 +143,7 @@ func (p *parser) list(parts []node) []node {
 			if len(p.marks) > 0 || p.depth > 0 {
 				return parts
 			}
-			if parts = p.starless(parts); parts == nil {
-				return nil
-			}
+			parts = p.starless(parts)
 		case t.kind == tokDots, t.word == "etc", p.keepsOn():
 			parts = p.ellipsis(parts)
 		case t.kind == tokMinus, t.kind == tokDash, t.kind == tokEquals:
@@ -327,7 +325,7 @@ func (p *parser) turn() bool {
 func (p *parser) colourPrefix() bool {
 	at := p.tok().span
 	switch {
-	case p.ahead(1).word == "yarn" && p.ahead(2).word == "in":
+	case p.yarnAhead():
 		return false
 	case p.accept("with", "using"), p.phrase("change", "to"), p.phrase("switch", "to"), p.accept("join"):
 	case p.tok().word == "in" && p.ahead(1).kind == tokWord && breakKind(p.ahead(2).kind):
@@ -335,9 +333,10 @@ func (p *parser) colourPrefix() bool {
 	default:
 		return false
 	}
-	p.accept("colour", "color", "yarn")
-	if p.tok().kind != tokWord {
-		p.add(at, "name the colour, as in with A, k2", "the colour is missing")
+	called := p.accept("colour", "color", "yarn")
+	if t := p.tok(); t.kind != tokWord || notColour(t.word) || called && len(t.word) > 2 {
+		p.add(at.to(t.span), "name the colour, as in with A, k2", "the colour is missing")
+		p.skip()
 		return true
 	}
 	p.next()
@@ -349,4 +348,20 @@ func (p *parser) colourPrefix() bool {
 	}
 	p.colour = true
 	return true
+}
+
+// notColour tells the words that mean something else where a colour could stand.
+func notColour(word string) bool {
+	_, stitch := stitchOf(word)
+	_, _, old := oldStitch(word)
+	_, number := numberOf(word)
+	return stitch || old && len(word) > 1 || number || changing(word) || farWord(word) || repWord(word) || loopWord(word) || rowWord(word)
+}
+
+// yarnAhead tells whether "with yarn in front" follows, and stays before it.
+func (p *parser) yarnAhead() bool {
+	save := p.i
+	_, ok := p.yarn()
+	p.i = save
+	return ok
 }

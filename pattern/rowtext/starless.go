@@ -4,7 +4,7 @@ package rowtext
 // last stitch", a unit shown twice and dots, a rib by its name. What is repeated is
 // then all that stands before.
 
-// starless reads "rep" where no star is open. It returns nil after a fault.
+// starless reads "rep" where no star is open.
 func (p *parser) starless(parts []node) []node {
 	word := p.tok().span
 	p.repWord()
@@ -37,6 +37,19 @@ func (p *parser) starless(parts []node) []node {
 	return []node{&star{span: open.to(p.last()), parts: parts}}
 }
 
+// starlessNote reads "(repeat to end)" where no star is open.
+func (p *parser) starlessNote(parts []node) []node {
+	open := p.tok().span
+	p.next()
+	parts = p.starless(parts)
+	if p.tok().kind == tokClose {
+		p.next()
+		return parts
+	}
+	p.add(open, "", "the remark on the repeat cannot be read")
+	return parts
+}
+
 // repeatBracket reads "repeat: (p3, k2)".
 func (p *parser) repeatBracket(word span, parts []node) []node {
 	if p.tok().kind == tokColon {
@@ -56,6 +69,12 @@ func (p *parser) repeatBracket(word span, parts []node) []node {
 // listFar reads "across" and the like behind a list: the list is repeated.
 func (p *parser) listFar(parts []node) []node {
 	at, word := p.tok().span, p.tok().word
+	list := word == "across" || word == "around" || word == "all"
+	if breakKind(p.tokens[p.i-1].kind) && (!list || len(parts) == 1) {
+		p.far()
+		p.add(at.to(p.last()), "write it as in p to end", "which stitch goes so far is missing")
+		return parts
+	}
 	f, ok := p.repeatFar()
 	if !ok {
 		p.next()
@@ -70,7 +89,7 @@ func (p *parser) listFar(parts []node) []node {
 		}
 	}
 	s := &star{span: parts[0].at().to(p.last()), parts: parts, to: f, loose: f.last == 0}
-	if word != "across" && word != "around" && word != "all" && len(parts) > 1 {
+	if !list && len(parts) > 1 {
 		s.doubt = "without a star the whole list is read as the repeat"
 	}
 	return []node{s}

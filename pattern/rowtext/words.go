@@ -3,9 +3,9 @@ package rowtext
 // stitchOf is the stitch that a single word names.
 func stitchOf(word string) (Stitch, bool) {
 	switch word {
-	case "k", "knit", "knits":
+	case "k", "knit":
 		return Knit, true
-	case "p", "purl", "purls":
+	case "p", "purl":
 		return Purl, true
 	case "sl", "slip", "skip", "s":
 		return Slip, true
@@ -129,6 +129,18 @@ func mannerWord(word string) bool {
 		return true
 	}
 	return false
+}
+
+// changing tells the words that change what is worked, or how often: brackets round them
+// are no remark.
+func changing(word string) bool {
+	switch word {
+	case "front", "back", "behind", "loop", "loops", "twisted", "twist", "crossed", "yarn", "fwd", "forward", "tbl", "wyif", "wyib", "yf", "yb",
+		"twice", "thrice", "once", "times", "time", "x", "more", "only", "except", "or", "if", "each", "every", "odd", "even", "alternate", "alt",
+		"omit", "omitting", "skipping", "size", "sizes", "wrapped", "double", "together", "tog", "below":
+		return true
+	}
+	return mannerWord(word)
 }
 
 // ribWord tells the words that make a list the name of a rib.
