@@ -123,3 +123,34 @@ func TestAnyGridIsReadBackAsAText(t *testing.T) {
 	})
 	require.Positive(t, texts)
 }
+
+// Whatever is read from people is printed so that it is read as the same rows.
+func TestWhatTheCorpusSaysIsPrintedAndReadAgain(t *testing.T) {
+	texts := 0
+	for _, c := range corpus(t) {
+		first, err := Read(c.text, Options{Pegs: c.pegs})
+		if err != nil || len(first.Rows) == 0 {
+			continue
+		}
+		s := Sheet{Form: first.Form, First: first.Rows[0].Number, Yarns: 1}
+		for i, row := range first.Rows {
+			if row.Number != s.First+i {
+				break // the text leaves rows out
+			}
+			s.Lines = append(s.Lines, Line{Runs: row.Runs})
+		}
+		for _, w := range []Wording{{}, {Tell: TellDirection, Noun: NounStitches}, {Words: Full, Noun: NounPegs}, {Words: Full}} {
+			text := strings.Join(s.Fold(w), "\n")
+			again, err := Read(text, Options{Pegs: first.Pegs, Form: first.Form})
+			require.NoError(t, err, "%s: %s", c.text, text)
+			require.Empty(t, again.Warnings, text)
+			require.Len(t, again.Rows, len(s.Lines), text)
+			for i, row := range again.Rows {
+				require.Equal(t, s.Lines[i].Runs, row.Runs, "%s: %s", c.text, text)
+				require.Equal(t, s.First+i, row.Number, text)
+			}
+			texts++
+		}
+	}
+	require.Greater(t, texts, 600)
+}

@@ -17,6 +17,8 @@ var shortest = []struct{ name, runs, want string }{
 	{"slips in front need their count", "sl.wyif:9", "sl9 wyif"},
 	{"garter sides", "k3 p9 k3", "k3, p to last 3, k3"},
 	{"garter sides on few pegs are seen at a glance", "k3 p4 k3", "k3, p4, k3"},
+	{"a figure beside the middle", "k1 p6 k3", "k1, p6, k3"},
+	{"an edge and the rest", "k3 p5", "k3, p to end"},
 	{"a slipped edge", "sl:1 k8", "sl1, k to end"},
 	{"a body before an edge", "k20 p4", "k to last 4, p4"},
 	{"two steps of like size", "k5 p4", "k5, p4"},

@@ -14,7 +14,7 @@ import "slices"
 //	p3, *k4, p2; rep from * to last 7, k4, p3
 //	k1, (p1, k1) 5 times, k5                 brackets, or a plain list
 //
-// A body is three loops of five or more, and seven at least. A repeat is worked twice or more and covers
+// A body is three loops of five or more, and its edges are as wide as each other. A repeat is worked twice or more and covers
 // half of the loops. Among repeats of one cost the one that goes to the end comes first,
 // then the one that begins earliest. A repeat may begin inside a run ("*k2, p1, k2" makes
 // k4 of two neighbours); as that is harder to follow it costs a part more, and a run cut
@@ -93,17 +93,23 @@ func merged(runs []Run) []Run {
 	return runs
 }
 
-// mainRun is the run that takes three loops of five or more, or -1. In a row of several
-// runs a few loops are no body: they are seen at a glance.
+// mainRun is the run that is the row's body, or -1. In a row of several runs a few loops
+// are no body: they are seen at a glance. Nor are those between edges of unlike width,
+// which are a figure's and no frame's.
 func mainRun(runs []Run, loops int) int {
-	const fewest = 7
+	const fewest = 5
+	before := 0
 	for i, r := range runs {
 		in := r.Count * r.Stitch.In()
+		after := loops - before - in
 		switch {
 		case 5*in < 3*loops || r.Count < 2:
-		case len(runs) == 1 || in >= fewest && (bare(r.Stitch) || r.Count > 2):
+		case len(runs) == 1:
+			return i
+		case in >= fewest && (bare(r.Stitch) || r.Count > 2) && (before == 0 || after == 0 || before == after):
 			return i
 		}
+		before += in
 	}
 	return -1
 }
