@@ -122,10 +122,13 @@ func (p *program) rows(ask rowsAsked, name string) error {
 	default:
 		writeRows(out, o)
 	}
+	if err := out.Flush(); err != nil {
+		return written(err)
+	}
 	if !ask.json {
 		p.tell(warnings)
 	}
-	return written(out.Flush())
+	return nil
 }
 
 // rowsSource is a text that may be rows: what comes in for "-", else what is found

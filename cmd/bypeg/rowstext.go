@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"unicode/utf8"
 
 	"bypeg/pattern"
 	"bypeg/pattern/rowtext"
@@ -21,6 +22,9 @@ func (p *program) rowsOfText(ask rowsAsked, name, text string) error {
 		options.Form = pattern.Tube
 	}
 	src := safetext.NewSource(name, text)
+	if at, ok := noText(text); !ok {
+		return p.refuse(ask, safetext.Diagnostics{src.At(at, at+1, safetext.Error, "the text is not UTF-8 from here on", "save the file as UTF-8 in your editor")})
+	}
 	read, err := rowtext.Read(text, options)
 	if err != nil {
 		return p.refuse(ask, misread(src, err))
@@ -49,6 +53,21 @@ func (p *program) rowsOfText(ask rowsAsked, name, text string) error {
 	}
 	p.tell(warnings)
 	return nil
+}
+
+// noText finds the first byte that is no UTF-8; ok is true where there is none. Editors
+// save text in other ways too, and then no sign can be trusted.
+func noText(text string) (at int, ok bool) {
+	if utf8.ValidString(text) {
+		return 0, true
+	}
+	for {
+		r, size := utf8.DecodeRuneInString(text[at:])
+		if r == utf8.RuneError && size == 1 {
+			return at, false
+		}
+		at += size
+	}
 }
 
 // misread is why a text can't be read as rows.
