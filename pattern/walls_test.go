@@ -29,7 +29,7 @@ const (
 	// pure rooms get time, files and the network's answers as parameters.
 	pure   = "os/... time/... net/..."
 	charm  = "github.com/charmbracelet/bubbletea/... github.com/charmbracelet/bubbles/... github.com/charmbracelet/huh/..."
-	fabric = "pattern pattern/measure pattern/safetext pattern/rowtext pattern/file pattern/fit pattern/find pattern/mend"
+	fabric = "pattern pattern/measure pattern/safetext pattern/rowtext pattern/file pattern/adopt pattern/fit pattern/find pattern/mend"
 	charts = "chart chart/sheet"
 	screen = "tui/track tui/save tui/look " + charts + " " + fabric
 )
@@ -43,6 +43,7 @@ var layout = []wall{
 	{room: "pattern/safetext", outside: "github.com/clipperhouse/displaywidth", never: pure},
 	{room: "pattern/rowtext", rooms: "pattern", never: pure},
 	{room: "pattern/file", rooms: "pattern pattern/measure pattern/safetext pattern/rowtext", outside: "github.com/BurntSushi/toml", never: "time/... net/..."},
+	{room: "pattern/adopt", rooms: "pattern pattern/safetext pattern/rowtext", never: pure},
 	{room: "pattern/fit", rooms: "pattern pattern/measure pattern/safetext pattern/rowtext", never: pure},
 	{room: "pattern/find", rooms: "pattern pattern/measure pattern/safetext pattern/rowtext", never: pure},
 	{room: "pattern/mend", rooms: "pattern pattern/measure pattern/safetext pattern/rowtext", never: pure},

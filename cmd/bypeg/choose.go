@@ -95,7 +95,7 @@ func (p *program) heedFlags(command *cobra.Command) error {
 	for _, v := range c.settings.Values() {
 		name := strings.ReplaceAll(v.Name, "_", "-")
 		flag := set.Lookup(name)
-		if flag == nil || !flag.Changed {
+		if flag == nil || !flag.Changed || command.LocalNonPersistentFlags().Lookup(name) != nil { // adopt has a --row-1 of its own
 			continue
 		}
 		var wrong *config.WrongValue

@@ -1,0 +1,54 @@
+package adopt
+
+import (
+	"fmt"
+
+	"bypeg/pattern"
+)
+
+// Told is a zone in words, with the row it ends at. Word is what a row of the piece is
+// called.
+func (z Zone) Told(word string) string {
+	n := z.Last - z.First + 1
+	switch {
+	case z.unnamed:
+		return z.Name
+	case n == 1:
+		return fmt.Sprintf("%s: %s %d", z.Name, word, z.First)
+	case z.Times() > 1:
+		return fmt.Sprintf("%s: %s, %d times; it ends at %s %d", z.Name, many(z.Block, word, word+"s"), z.Times(), word, z.Last)
+	}
+	return fmt.Sprintf("%s: %ss %d to %d", z.Name, word, z.First, z.Last)
+}
+
+// Notes are what is to be said of the pattern as a whole, a line each.
+func (a *Adopted) Notes() []string {
+	notes := []string{"fabric: " + a.Fabric.String()}
+	if w := a.WordForWord; w.Kind > Texture && w != a.Fabric {
+		notes = append(notes, "note: worked word for word, as if they were for a loom, these rows would make "+w.Kind.String()+" instead")
+	}
+	if a.ifForNeedles {
+		notes = append(notes, "note: if these rows were written for needles, add --from needles: there they are plain fabric")
+	}
+	for _, c := range a.Changes {
+		notes = append(notes, "note: "+c)
+	}
+	if t := a.Together(); t != "" {
+		notes = append(notes, "note: "+t)
+	}
+	return notes
+}
+
+// seemsForNeedles tells whether rows for a loom are what needles call plain: knit and purl
+// in turn from edge to edge.
+func seemsForNeedles(f Fabric, o Options, form pattern.Form) bool {
+	return o.From == Loom && form == pattern.Panel && f.Kind == Garter
+}
+
+// String is the kind as a noun.
+func (k Kind) String() string {
+	return [...]string{
+		Unknown: "a fabric that does not repeat", Shaped: "a shaped piece", Texture: "a texture", Plain: "plain fabric", ReversePlain: "reverse plain fabric",
+		Garter: "garter", Welt: "a welt", Rib: "a rib", Seed: "seed", DoubleSeed: "double seed", Basket: "a basket",
+	}[k]
+}
