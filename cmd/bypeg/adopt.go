@@ -123,15 +123,11 @@ func (w *adopting) settleRow1() error {
 }
 
 func (p *program) adopt(name string, w *adopting) error {
-	text, err := p.writtenRows(name)
+	text, shown, err := p.writtenRows(name)
 	if err != nil {
 		return err
 	}
 	p.tellTrouble()
-	shown := name
-	if name == "-" {
-		shown = "rows"
-	}
 	src := safetext.NewSource(shown, text)
 	a, err := adopt.Text(text, w.opts)
 	var ask *adopt.AskSide
@@ -153,23 +149,17 @@ func (p *program) adopt(name string, w *adopting) error {
 	return p.adopted(src, w, a, made)
 }
 
-// writtenRows is the text of a file, or of what is piped in.
-func (p *program) writtenRows(name string) (string, error) {
-	if name != "-" {
-		text, err := file.Read(name)
-		if err != nil {
-			return "", &failure{exitIO, err, ""}
-		}
-		return string(text), nil
+// writtenRows is the text of a file and what it is called, or what is piped in.
+func (p *program) writtenRows(name string) (text, shown string, err error) {
+	if name == "-" {
+		src, err := p.rowsSource(name)
+		return string(src.Text), src.Shown, err
 	}
-	text, err := io.ReadAll(io.LimitReader(p.in, rowtext.MaxText+1))
-	switch {
-	case err != nil:
-		return "", &failure{exitIO, fmt.Errorf("the rows could not be read: %w", err), ""}
-	case len(text) > rowtext.MaxText:
-		return "", &failure{exitWrong, fmt.Errorf("the rows have more than %d MiB", rowtext.MaxText>>20), ""}
+	read, err := file.Read(name)
+	if err != nil {
+		return "", "", &failure{exitIO, err, ""}
 	}
-	return string(text), nil
+	return string(read), name, nil
 }
 
 // askSide asks which side row 1 is, once.
@@ -197,32 +187,15 @@ func (p *program) notAdopted(src *safetext.Source, w *adopting, err error) error
 	case !errors.As(err, &several):
 		return &failure{exitWrong, err, ""}
 	}
-	var diags safetext.Diagnostics
-	for _, e := range several {
-		diags = append(diags, src.At(e.Start, e.End, safetext.Error, e.Msg, e.Hint))
-	}
-	if w.json {
-		if err := p.adoptJSON(map[string]any{"errors": places(diags)}); err != nil {
-			return err
-		}
-	} else {
-		p.tell(diags)
-	}
-	return &failure{code: exitWrong}
+	return p.refuse(rowsAsked{json: w.json}, misread(src, err))
 }
 
 // adopted writes the pattern, and beside it what was understood.
 func (p *program) adopted(src *safetext.Source, w *adopting, a *adopt.Adopted, made string) error {
-	var warnings, directives safetext.Diagnostics
-	for _, n := range a.Warnings {
-		warnings = append(warnings, src.At(n.Start, n.End, safetext.Warning, n.Msg, ""))
-	}
-	for _, n := range a.Directives {
-		directives = append(directives, src.At(n.Start, n.End, safetext.Note, n.Msg, ""))
-	}
+	warnings := pointed(src, a.Warnings, safetext.Warning)
+	directives := pointed(src, a.Directives, safetext.Note)
 	if w.strict && len(warnings) > 0 {
-		p.tell(warnings)
-		return &failure{code: exitWrong}
+		return p.refuse(rowsAsked{json: w.json}, asErrors(warnings))
 	}
 	if w.output != "" {
 		if err := writeNew(w.output, made, w.force); err != nil {
@@ -230,10 +203,9 @@ func (p *program) adopted(src *safetext.Source, w *adopting, a *adopt.Adopted, m
 		}
 	}
 	if w.json {
-		return p.adoptJSON(map[string]any{
-			"rows": rowsJSON(a), "fabric": a.Fabric.String(), "pattern": made,
-			"warnings": places(warnings), "directives": places(directives),
-		})
+		out := bufio.NewWriter(p.out)
+		writeAdoptedJSON(out, a, made, warnings, directives)
+		return written(out.Flush())
 	}
 	told := p.err
 	if w.output != "" {

@@ -397,7 +397,7 @@ func (t *texture) repeating() Fabric {
 		c.of[col] = ids[string(key)]
 	}
 	rep, ok := c.find(0)
-	if ok && 2*(rep.to-rep.from) > t.wide {
+	if ok && rep.period > 1 && 2*(rep.to-rep.from) > t.wide {
 		f.Kind, f.Wide[0] = Texture, rep.period
 	}
 	if high > 0 {

@@ -36,7 +36,7 @@ func zonesOf(s *sheet, a *Adopted) []Zone {
 	if _, ok := t.simple(); !ok && t.even {
 		f = t.frame()
 	}
-	if f.Sides == 0 {
+	if f.Sides == 0 || !garterSides(a.Pattern.Grid, f) {
 		c.cut(0, n, Zone{})
 		if len(c.zones) == 1 {
 			c.zones[0].Name, c.zones[0].unnamed = "field", false
@@ -47,6 +47,24 @@ func zonesOf(s *sheet, a *Adopted) []Zone {
 	c.cut(f.Bottom, n-f.Top, Zone{Name: "field", Sides: f.Sides})
 	c.cut(n-f.Top, n, Zone{Name: "top border", Border: true})
 	return c.zones
+}
+
+// garterSides tells whether the sides are knit and purl and no slips or wraps that look the
+// same: those a file can't leave to its sides.
+func garterSides(g *pattern.Grid, f Frame) bool {
+	for row := f.Bottom + 1; row <= g.Rows()-f.Top; row++ {
+		cells := g.Row(row).Cells()
+		edge := cells[0]
+		if edge.Stitch != pattern.Knit && edge.Stitch != pattern.Purl {
+			return false
+		}
+		for i := range f.Sides {
+			if cells[i] != edge || cells[len(cells)-1-i] != edge {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // cutter cuts rows into zones.
