@@ -82,8 +82,13 @@ func (r *reader) settle(a *again, s *statement, list []rowRange) *cycle {
 	if a.from || a.forms {
 		fit = false
 	}
-	if !fit {
-		r.add(s.body, hintRows(n, m), "%s: %s, which %s do not fill as often as is said", rows, many(n, "row"), again)
+	switch {
+	case fit:
+	case a.often == oftenOpen:
+		r.add(s.body, hintRows(n, m), "%s: %s, no whole number of repeats of %s", rows, many(n, "row"), again)
+		return nil
+	default:
+		r.add(s.body, hintRows(n, m), "%s: %s, but repeated as often as is said %s give another number", rows, many(n, "row"), again)
 		return nil
 	}
 	return &cycle{list: block}
@@ -120,6 +125,9 @@ func (r *reader) repeat(s *statement) {
 	a := *known.again
 	by := s.start - known.start
 	a.span, a.list = span{a.start + by, a.end + by}, shift(a.list, by)
+	if a.aside {
+		r.unread(span{a.unread.start + by, a.unread.end + by})
+	}
 	r.fill()
 	if len(r.slots) == 0 {
 		// A directive may stand alone.
@@ -134,7 +142,7 @@ func (r *reader) repeat(s *statement) {
 	if !ok || !r.written(block, s.span) {
 		return
 	}
-	r.copies(&a, block, s.span)
+	r.copies(&a, block, s)
 }
 
 // written refuses rows that are not there. That those between two are there is seen later (numbers without a row).
@@ -151,7 +159,8 @@ func (r *reader) written(block []rowRange, at span) bool {
 }
 
 // copies adds the rows of a block as often as is said.
-func (r *reader) copies(a *again, block []rowRange, at span) {
+func (r *reader) copies(a *again, block []rowRange, s *statement) {
+	at := s.span
 	m := count(block)
 	more := 0
 	switch a.often {
@@ -188,7 +197,7 @@ func (r *reader) copies(a *again, block []rowRange, at span) {
 	}
 	from := &cycle{list: block}
 	for range more {
-		if !r.define(slot{number: r.top + 1, ref: from.next(), at: at, body: at}) {
+		if !r.define(slot{number: r.top + 1, ref: from.next(), from: s}) {
 			return
 		}
 	}
@@ -222,7 +231,8 @@ func (a *again) text(block []rowRange) string {
 	return text
 }
 
-// resolve finds for every row the one whose instructions it has, and gives it what that one says of its side.
+// resolve finds for every row the one whose instructions it has, and gives a repeated
+// one its side: a repeat of an odd number of rows has its rows on the other side the second time.
 func (r *reader) resolve() {
 	for i := range r.slots {
 		if !r.root(i) {
@@ -242,13 +252,13 @@ func (r *reader) root(i int) bool {
 		next, ok := r.index[s.ref]
 		switch {
 		case !ok:
-			r.add(s.at, "", "row %d is not defined", s.ref)
+			r.add(s.at(), "", "row %d is not defined", s.ref)
 			return false
 		case next == i:
-			r.add(s.body, "write out its instructions", "row %d refers to itself", s.number)
+			r.add(s.from.body, "write out its instructions", "row %d refers to itself", s.number)
 			return false
 		case r.slots[next].root < 0:
-			r.add(s.body, "write out the instructions of one of them", "row %d and row %d refer to each other", s.number, s.ref)
+			r.add(s.from.body, "write out the instructions of one of them", "row %d and row %d refer to each other", s.number, s.ref)
 			return false
 		}
 		i = next
@@ -262,8 +272,8 @@ func (r *reader) root(i int) bool {
 	for k := len(path) - 1; k >= 0; k-- {
 		s := &r.slots[path[k]]
 		s.root = root
-		if s.side == sideUnsaid && s.at == s.body {
-			s.side = r.slots[root-1].side
+		if of := &r.slots[root-1]; s.side == sideUnsaid && s.from.kind == stmtRepeat && (s.number-of.number)%2 == 0 {
+			s.side = of.side
 		}
 	}
 	return true

@@ -1,10 +1,13 @@
 package rowtext
 
+// maxBeside is how many things stand beside a number; it keeps the work in proportion to the text.
+const maxBeside = 4
+
 // beside reads what stands beside the number of a row: sides, directions, counts and remarks. A remark in brackets is
 // one only where the header's punctuation or its end is still to come, which remarks tells: behind it a bracket is a
 // part of the row.
 func (c *cursor) beside(h *header, remarks bool) {
-	for {
+	for range maxBeside {
 		from := c.i
 		comma := remarks && c.acceptKind(tokBreak)
 		switch {
@@ -28,7 +31,7 @@ func (c *cursor) bracketed(h *header, remarks bool) bool {
 		return false
 	}
 	known := false
-	for {
+	for range maxBeside {
 		c.acceptKind(tokBreak, tokSlash, tokAnd, tokColon, tokStop)
 		if !c.sideWord(h, false) && !c.direction(h, false) {
 			break
@@ -38,14 +41,14 @@ func (c *cursor) bracketed(h *header, remarks bool) bool {
 	if known && c.acceptKind(tokClose) {
 		return true
 	}
-	if remarks && !known {
+	if remarks {
 		if n, ok := c.number(); ok && loopWord(c.tok().word) && c.ahead(1).kind == tokClose {
 			h.loops, h.at = n, c.tokens[from].span.to(c.ahead(1).span)
 			c.next()
 			c.next()
 			return true
 		}
-		if c.remark(from) {
+		if c.remark(from + 1) {
 			return true
 		}
 	}
@@ -53,14 +56,17 @@ func (c *cursor) bracketed(h *header, remarks bool) bool {
 	return false
 }
 
-// remark moves behind a short bracket that stands between a row's number and its colon.
+// remark moves behind a short bracket of words that stands between a row's number and its colon. What could name
+// rows or stitches is none.
 func (c *cursor) remark(from int) bool {
-	c.i = from + 1
-	for range 8 {
+	c.i = from
+	for range 14 {
 		if c.acceptKind(tokClose) {
 			return c.tok().kind == tokColon || c.tok().kind == tokDash || c.tok().kind == tokMinus || c.tok().kind == tokStop
 		}
-		if !c.acceptKind(tokWord, tokNumber, tokStop, tokBreak, tokSlash, tokMinus) {
+		t := c.tok()
+		named := repWord(t.word) || oneOf(t.word, "and", "all", "every", "each", "even", "odd", "alt", "alternate", "as", "same")
+		if named || !c.acceptKind(tokWord, tokStop, tokBreak, tokSlash, tokMinus) {
 			return false
 		}
 	}
@@ -101,6 +107,9 @@ func (c *cursor) sideWord(h *header, loose bool) bool {
 // direction reads "from right to left". A loose one is a step of the row and ends with punctuation.
 func (c *cursor) direction(h *header, loose bool) bool {
 	from := c.i
+	if !loose {
+		c.acceptAll("this", "row", "is")
+	}
 	c.acceptAll("working", "worked", "work", "knitting", "knit", "going", "runs", "running")
 	c.accept("from")
 	c.accept("the")

@@ -33,7 +33,7 @@ func (r *reader) readContent(at span) *content {
 	r.work += len(tokens)
 	c := &cursor{text: r.text, tokens: tokens}
 	if a, ok := c.again(); ok {
-		if a.unread.start < a.unread.end {
+		if a.unread.start < a.unread.end && !a.aside {
 			f.add(a.unread, "write rep rows 1-4 three more times", "this cannot be read behind the rows to repeat")
 		}
 		return &content{again: &a, faults: f.list}

@@ -7,6 +7,7 @@ type cursor struct {
 	tokens []token
 	i      int // the token at hand
 	most   int // how many numbers a list may have; 0 for any
+	moves  int // tokens moved behind, for the tests
 }
 
 func (c *cursor) tok() *token { return c.ahead(0) }
@@ -17,7 +18,10 @@ func (c *cursor) ahead(n int) *token { return &c.tokens[min(c.i+n, len(c.tokens)
 // prev is the piece of the token before the one at hand.
 func (c *cursor) prev() span { return c.tokens[max(c.i-1, 0)].span }
 
-func (c *cursor) next() { c.i = min(c.i+1, len(c.tokens)-1) }
+func (c *cursor) next() {
+	c.i = min(c.i+1, len(c.tokens)-1)
+	c.moves++
+}
 
 func (c *cursor) done() bool { return c.tok().kind == tokEnd }
 
@@ -44,6 +48,7 @@ func (c *cursor) sequence(words ...string) bool {
 		}
 	}
 	c.i = min(c.i+len(words), len(c.tokens)-1)
+	c.moves++
 	return true
 }
 

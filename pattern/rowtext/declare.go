@@ -33,7 +33,7 @@ func (c *cursor) opening(start bool) statementKind {
 // leadTo moves behind words that say nothing of their own, as far as some other token.
 func (c *cursor) leadTo(words ...string) {
 	for range maxLead {
-		if !c.accept(words...) && !c.acceptKind(tokOpen, tokColon) {
+		if !c.accept(words...) && !c.acceptKind(tokOpen, tokColon, tokBreak) {
 			return
 		}
 	}
@@ -134,9 +134,8 @@ func (m multiple) nearest(pegs int) string {
 // opensCastOn tells "cast on 24" at hand, with words before it that say how.
 func (c *cursor) opensCastOn() bool {
 	c.leadTo("with", "using", "loosely", "a", "b", "mc", "cc", "yarn", "main", "colour", "color", "e-wrap", "ewrap", "chain", "crochet", "first", "to", "begin",
-		"start", "and", "then", "your")
-	c.acceptKind(tokBreak)
-	if !c.sequence("cast", "on") && !c.accept("cast-on", "co") {
+		"start", "and", "then", "your", "the", "method", "cast-on", "long-tail")
+	if !c.sequence("cast", "on") && !c.accept("co") && lower(c.text[c.prev().start:c.prev().end]) != "cast-on" {
 		return false
 	}
 	c.acceptKind(tokColon)

@@ -11,7 +11,8 @@ import (
 // maxRuns is how many runs the rows of a text have together, equal rows counted once.
 const maxRuns = 3_000_000
 
-// view is all that the runs of a row depend on. Below is the rows' runs by the order in which they were first seen.
+// view is all that the runs of a row depend on. What is below, by the order in which runs were first seen, matters
+// only to rows that follow it.
 type view struct {
 	content               int
 	loops                 int
@@ -69,11 +70,13 @@ func (r *reader) order() []int {
 func (f *flow) row(s *slot) (Row, bool) {
 	f.work++
 	root := &f.slots[s.root-1]
-	row := Row{Number: s.number, In: f.loops, Start: root.body.start, End: root.body.end}
+	row := Row{Number: s.number, In: f.loops, Start: root.from.body.start, End: root.from.body.end}
 	row.Back = f.form == pattern.Panel && s.number%2 == 0
 	row.Wrong = f.wrongSide(s)
-	v := view{content: root.content.id, loops: f.loops, back: row.Back, wrong: row.Wrong && f.seenBehind(),
-		below: f.below.id, belowBack: f.was.back, belowWrong: f.was.wrong}
+	v := view{content: root.content.id, loops: f.loops, back: row.Back, wrong: row.Wrong && f.seenBehind()}
+	if root.content.body.echoes {
+		v.below, v.belowBack, v.belowWrong = f.below.id, f.was.back, f.was.wrong
+	}
 	l, ok := f.known[v]
 	if !ok {
 		if l, ok = f.fresh(s, root, v); !ok {
@@ -83,14 +86,14 @@ func (f *flow) row(s *slot) (Row, bool) {
 	}
 	f.cells += max(l.out, f.loops)
 	switch {
-	case s.loops > 0 && s.loops != l.out && s.loops != f.loops:
-		f.add(s.loopsAt, "", "the text says %d, row %d leaves %d", s.loops, s.number, l.out)
+	case s.from.head.loops > 0 && s.from.head.loops != l.out && s.from.head.loops != f.loops:
+		f.add(s.from.head.at, "", "the text says %d, row %d leaves %d", s.from.head.loops, s.number, l.out)
 		return row, false
 	case l.out < 1 || l.out > maxPegs:
-		f.add(root.body, "", "row %d leaves %s: a row has 1 to %d", s.number, many(l.out, "loop"), maxPegs)
+		f.add(root.from.body, "", "row %d leaves %s: a row has 1 to %d", s.number, many(l.out, "loop"), maxPegs)
 		return row, false
 	case f.cells > pattern.MaxCells:
-		f.add(root.body, "", "the rows as far as row %d have more than %d stitches", s.number, pattern.MaxCells)
+		f.add(root.from.body, "", "the rows as far as row %d have more than %d stitches", s.number, pattern.MaxCells)
 		return row, false
 	}
 	row.Out, row.Runs = l.out, l.runs
@@ -111,7 +114,7 @@ func (f *flow) wrongSide(s *slot) bool {
 
 // fresh lays a row as no row was laid before.
 func (f *flow) fresh(s, root *slot, v view) (laid, bool) {
-	by := root.body.start - root.content.start
+	by := root.from.body.start - root.content.start
 	runs, notes, faults := root.content.body.lay(scene{loops: v.loops, back: v.back, wrong: v.wrong,
 		below: f.below.runs, belowBack: f.was.back, belowSeen: f.was.wrong})
 	if len(faults) > 0 {
@@ -138,7 +141,7 @@ func (f *flow) fresh(s, root *slot, v view) (laid, bool) {
 		}
 	}
 	if f.runs += len(runs); f.runs > maxRuns {
-		f.add(root.body, "", "the rows have more than %d runs of equal stitches", maxRuns)
+		f.add(root.from.body, "", "the rows have more than %d runs of equal stitches", maxRuns)
 		return laid{}, false
 	}
 	l := laid{id: len(f.known) + 1, runs: slices.Clip(runs), in: In(runs), out: Out(runs)}

@@ -124,7 +124,7 @@ func (c *cursor) named(h *header, start bool) bool {
 	if !start {
 		return false
 	}
-	return c.numberAlone(h) || c.nameOfRow(h)
+	return c.countedRows(h) || c.numberAlone(h) || c.nameOfRow(h)
 }
 
 // numbered reads "Rows 1-4" and "R1".
@@ -196,6 +196,20 @@ func (c *cursor) nextRows(h *header) bool {
 	return true
 }
 
+// countedRows reads "4 rows:".
+func (c *cursor) countedRows(h *header) bool {
+	from := c.i
+	n, ok := c.number()
+	round, rows := rowsWord(c.tok().word)
+	c.next()
+	if !ok || !rows || c.tok().kind != tokColon {
+		c.i = from
+		return false
+	}
+	h.kind, h.next, h.round = headNext, n, round
+	return true
+}
+
 // everyRow reads "All rows", "Every WS row" and "Even rows".
 func (c *cursor) everyRow(h *header) bool {
 	whole := c.accept("all", "every", "each")
@@ -262,11 +276,18 @@ func (c *cursor) kindOfRows() (what rowKind, step int, ok bool) {
 
 // further reads "and all even rows", in brackets or not.
 func (c *cursor) further(h *header) {
-	from := c.i
-	if h.kind != headRows {
+	if h.kind != headRows || c.andMore(h) {
 		return
 	}
-	c.beside(h, true)
+	from := c.i
+	if c.beside(h, true); !c.andMore(h) {
+		c.i = from
+	}
+}
+
+// andMore reads "and all even rows" at hand, or moves nowhere.
+func (c *cursor) andMore(h *header) bool {
+	from := c.i
 	open := c.acceptKind(tokOpen)
 	join := c.acceptKind(tokBreak)
 	join = c.acceptKind(tokAnd, tokPlus) || c.accept("and") || join
@@ -274,7 +295,7 @@ func (c *cursor) further(h *header) {
 	what, step, ok := c.kindOfRows()
 	if !join || !ok {
 		c.i = from
-		return
+		return false
 	}
 	round, rows := rowsWord(c.tok().word)
 	if rows {
@@ -282,15 +303,16 @@ func (c *cursor) further(h *header) {
 		c.next()
 	} else if !whole {
 		c.i = from
-		return
+		return false
 	}
 	c.accept("thereafter", "throughout")
 	if open && !c.acceptKind(tokClose) {
 		c.i = from
-		return
+		return false
 	}
 	h.every, h.what, h.step = true, what, step
 	h.side = sideOf(what, h.side)
+	return true
 }
 
 // setUp reads "Set-up row" and its like.

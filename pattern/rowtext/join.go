@@ -18,12 +18,12 @@ func (r *reader) join() {
 			above.body, above.end = s.span, s.end
 			continue
 		case s.kind != stmtBare:
-		case r.remark(&s, r.headed && !seen):
+		case s.remark(r.headed && !seen):
 			r.unread(s.span)
 			open = false
 			continue
 		case !r.headed:
-		case above != nil && r.goesOn(above, &s):
+		case above != nil && above.goesOn(&s):
 			if alone {
 				above.body.start = s.start
 			}
@@ -42,8 +42,8 @@ func (r *reader) join() {
 
 // goesOn tells whether a line without a header goes on with the statement above it: with a row always, with other
 // statements where nothing in it could be worked.
-func (r *reader) goesOn(above, s *statement) bool {
-	return above.kind == stmtRow || s.first && !above.ended && !instructs(lex(r.text, s.span))
+func (above *statement) goesOn(s *statement) bool {
+	return above.kind == stmtRow || s.first && !above.ended && s.looks != looksWorked
 }
 
 // unread warns that a piece of the text was passed over.
@@ -62,39 +62,55 @@ var headings = []string{
 	"instructions", "directions", "pattern", "method", "note", "notes", "border", "body", "finishing", "edging", "stitches", "special", "field", "top", "bottom", "chart",
 }
 
-// remark tells a statement that is certainly no row. Titles are passed over only before the first of the rows that
-// have headers.
-func (r *reader) remark(s *statement, title bool) bool {
-	if !s.first || s.end-s.start > maxText {
-		return false
+// looks is what a line without a header can be.
+type looks uint8
+
+const (
+	looksWorked  looks = iota // something in it can be worked
+	looksWords                // nothing in it can be worked
+	looksHeading              // and it heads what follows
+	looksRemark               // it is certainly no row
+)
+
+// looks judges the tokens from the one at hand up to another.
+func (c *cursor) looks(to int) looks {
+	from, last := c.i, c.tokens[to-1].kind
+	worked := instructs(c.tokens[from:to])
+	word := c.tok().word
+	if c.abbreviation(to) {
+		return looksRemark
 	}
-	tokens := lex(r.text, s.span)
-	c := &cursor{text: r.text, tokens: tokens}
-	worked := instructs(tokens[:len(tokens)-1])
-	switch {
-	case c.abbreviation():
-		return true
-	case oneOf(c.tok().word, labels...):
-		for c.tok().kind == tokWord {
+	if oneOf(word, labels...) {
+		for c.tok().kind == tokWord && c.i < to {
 			c.next()
 		}
-		return c.tok().kind == tokColon || c.done() && !worked
-	case worked:
-		return false
+		if c.tok().kind == tokColon || c.i == to && !worked {
+			return looksRemark
+		}
 	}
-	return title || s.heading || oneOf(c.tok().word, headings...) && c.ahead(1).kind == tokEnd
+	switch {
+	case worked:
+		return looksWorked
+	case last == tokColon, oneOf(word, headings...) && to == from+1:
+		return looksHeading
+	}
+	return looksWords
+}
+
+// remark tells a statement that is certainly no row. Titles are passed over only before the first of the rows that
+// have headers.
+func (s *statement) remark(title bool) bool {
+	return s.first && (s.looks >= looksHeading || s.looks == looksWords && title)
 }
 
 // abbreviation tells a line that says what a known word means, and the same as here: "k = knit".
-func (c *cursor) abbreviation() bool {
+func (c *cursor) abbreviation(to int) bool {
 	left, sign := c.tok(), c.ahead(1).kind
 	if left.kind != tokWord || sign != tokEquals && sign != tokColon {
 		return false
 	}
-	for i := 3; ; i++ {
-		if k := c.ahead(i).kind; k == tokEnd {
-			break
-		} else if k != tokWord && k != tokStop && k != tokBreak {
+	for i := c.i + 3; i < to; i++ {
+		if k := c.tokens[i].kind; k != tokWord && k != tokStop && k != tokBreak {
 			return false
 		}
 	}
@@ -103,7 +119,7 @@ func (c *cursor) abbreviation() bool {
 	b, same := stitchOf(right)
 	switch {
 	case stitch && same && a == b && left.word != right:
-		return oneOf(c.ahead(3).word, "", "stitch", "st", "stitches", "sts")
+		return c.ahead(3).word == "" || loopWord(c.ahead(3).word)
 	case loopWord(left.word) && loopWord(right), isRows(left) && isRows(c.ahead(2)), repWord(left.word) && repWord(right):
 		return c.ahead(3).word == ""
 	}

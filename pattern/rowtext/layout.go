@@ -1,6 +1,10 @@
 package rowtext
 
-import "strings"
+import (
+	"strings"
+
+	"bypeg/pattern"
+)
 
 // A text is cut into statements: rows, repeats of rows, declarations, directives and lines that may be any of these.
 // A statement ends where its line ends or another begins in the middle of it. Which of the lines without a header go on
@@ -25,12 +29,12 @@ const (
 // header stands alone.
 type statement struct {
 	span
-	kind    statementKind
-	head    header
-	body    span
-	first   bool // it begins its line
-	ended   bool // a full stop or a colon is its last sign
-	heading bool // a colon is its last sign
+	kind  statementKind
+	head  *header // an empty one where none is written
+	body  span
+	first bool  // it begins its line
+	ended bool  // a full stop or a colon is its last sign
+	looks looks // of stmtBare
 }
 
 // reader reads a text.
@@ -40,6 +44,7 @@ type reader struct {
 	options    Options
 	statements []statement
 	headed     bool // rows have headers
+	none       header
 	numbers
 	contents   map[string]*content
 	oddWrong   bool // odd rows are wrong-side rows
@@ -54,6 +59,7 @@ type reader struct {
 
 // scan cuts the text into statements.
 func (r *reader) scan() {
+	r.statements = make([]statement, 0, min(strings.Count(r.text, "\n")+1, pattern.MaxRows))
 	for at := 0; at < len(r.text); {
 		end, next := len(r.text), len(r.text)
 		if i := strings.IndexFunc(r.text[at:], lineBreak); i >= 0 {
@@ -77,8 +83,8 @@ func (r *reader) line(at span) {
 		return
 	}
 	tokens := lex(r.text, at)
-	r.work += len(tokens)
 	c := &cursor{text: r.text, tokens: tokens}
+	defer func() { r.work += len(tokens) + c.moves }()
 	c.bullets()
 	if c.done() {
 		return
@@ -130,8 +136,11 @@ func (r *reader) put(c *cursor, s statement, from, to int) {
 	s.end = max(s.body.end, s.head.end)
 	if to > 0 {
 		last := c.tokens[to-1].kind
-		s.heading = last == tokColon
-		s.ended = s.heading || last == tokStop
+		s.ended = last == tokColon || last == tokStop
+	}
+	if s.kind == stmtBare {
+		c.i = from
+		s.looks = c.looks(to)
 	}
 	r.headed = r.headed || s.kind == stmtRow
 	r.statements = append(r.statements, s)
@@ -163,41 +172,65 @@ func (c *cursor) bullets() {
 // before it on the line, where a statement without a header can begin.
 func (r *reader) open(c *cursor, start bool) (s statement, body int) {
 	from := c.i
-	s.start = c.tok().start
+	s.start, s.head = c.tok().start, &r.none
+	if c.plain() {
+		return s, from
+	}
 	if s.kind = c.opening(start); s.kind != stmtBare {
 		c.i = from
 		return s, from
 	}
 	c.i = from
 	if h, n, ok := c.equalRows(); ok {
-		s.kind, s.head = stmtRows, h
+		s.kind, s.head = stmtRows, kept(h)
 		return s, n
 	}
 	c.i = from
 	if h, ok := c.header(start); ok {
-		s.kind, s.head = stmtRow, h
+		s.kind, s.head = stmtRow, kept(h)
 		return s, c.i
 	}
 	c.i = from
 	return s, from
 }
 
+// plain tells the commonest beginnings of instructions without a header, for the sake of speed: "k3", "p,".
+func (c *cursor) plain() bool {
+	if !oneOf(c.tok().word, "k", "p") {
+		return false
+	}
+	switch after := c.ahead(1); after.kind {
+	case tokEnd, tokBreak:
+		return true
+	case tokNumber:
+		return after.start == c.tok().end && !isRows(c.ahead(2))
+	}
+	return false
+}
+
+// kept is a header that outlives the walk over its line.
+func kept(h header) *header { return &h }
+
 // middle is the statement that begins at hand behind another one on the same line. Behind a header only another
 // header can follow at once.
 func (r *reader) middle(c *cursor, before *statement, atBody bool) (s statement, body int, ok bool) {
 	i := c.i
 	prev := c.tokens[i-1]
-	sentence := prev.kind == tokStop || prev.kind == tokBullet || prev.kind == tokDots || prev.kind == tokColon && before.kind != stmtRow
-	joined := before.kind == stmtRows && (prev.kind == tokBreak || oneOf(prev.word, "and", "then"))
-	s.start = c.tok().start
+	sentence := prev.kind == tokStop || prev.kind == tokBullet || prev.kind == tokDots || prev.kind == tokColon && before.kind == stmtBare
+	sentence = sentence && c.tok().kind != tokBreak
+	joined := (before.kind == stmtRows || before.kind == stmtCastOn) && (prev.kind == tokBreak || oneOf(prev.word, "and", "then"))
+	s.start, s.head = c.tok().start, &r.none
 	if !atBody && (sentence || joined) {
-		if s, body = r.open(c, false); s.kind == stmtRow && !c.alive(&s.head, before, prev) {
+		if s, body = r.open(c, false); s.kind == stmtRow && !c.alive(s.head, before, prev) {
 			return s, 0, false
+		}
+		if !sentence {
+			return s, body, s.kind == stmtRows
 		}
 		// A full stop ends no row, but it ends a declaration.
 		return s, body, s.kind != stmtBare || before.kind != stmtRow && before.kind != stmtBare && !before.runsOn(c, i)
 	}
-	if !atBody && repWord(c.tok().word) && c.opening(false) == stmtRepeat {
+	if !atBody && before.kind != stmtRepeat && repWord(c.tok().word) && c.opening(false) == stmtRepeat {
 		s.kind = stmtRepeat
 		return s, i, true
 	}
@@ -212,7 +245,7 @@ func (r *reader) middle(c *cursor, before *statement, atBody bool) (s statement,
 		c.i = i
 		return s, 0, false
 	}
-	s.kind, s.head = stmtRow, h
+	s.kind, s.head = stmtRow, kept(h)
 	return s, c.i, true
 }
 
@@ -230,11 +263,11 @@ func mayHead(t *token) bool {
 // mayPrecede tells the tokens that a header in the middle of a line can stand behind: "as row 1" is none.
 func mayPrecede(t *token) bool {
 	switch t.kind {
-	case tokAnd, tokPlus, tokMinus, tokHash, tokEquals, tokOpen:
+	case tokAnd, tokPlus, tokHash, tokEquals, tokOpen:
 		return false
 	case tokWord:
 		_, stitch := stitchOf(t.word)
-		return stitch || loopWord(t.word) || oneOf(t.word, "end", "times", "twice", "once", "more", "across", "around", "all", "tog", "tbl", "turn", "rem", "remain", "total")
+		return stitch || loopWord(t.word) || isRows(t) || oneOf(t.word, "end", "times", "twice", "once", "more", "across", "around", "all", "tog", "tbl", "turn", "rem", "remain", "total")
 	}
 	return true
 }
@@ -244,6 +277,8 @@ func mayPrecede(t *token) bool {
 func (c *cursor) alive(h *header, before *statement, prev token) bool {
 	sentence := prev.kind == tokStop || prev.kind == tokBullet || prev.kind == tokDots
 	switch {
+	case !h.firm && (layoutSign(prev.kind) || isRows(&prev)):
+		return false
 	case h.alone, h.kind != headRows && !sentence:
 		return false
 	case !h.firm:

@@ -8,16 +8,20 @@ import "bypeg/pattern"
 // slot is one row of the text.
 type slot struct {
 	number  int
-	content *content // nil for a row that is worked as another
-	ref     int      // the number of that other
-	at      span     // its header, or the statement that repeats it
-	body    span     // its instructions
+	ref     int        // the number of the row that it is worked as, where content is nil
+	root    int        // 1 and the index of the slot whose content it has; 0 not yet known, -1 being looked for
+	from    *statement // that it stands in, or that repeats it
+	content *content
 	side    side
-	runs    course
-	loops   int // that a header says it leaves; 0 where none does
-	loopsAt span
 	said    bool // it is one of "all even rows"
-	root    int  // 1 and the index of the slot whose content it has; 0 not yet known, -1 being looked for
+}
+
+// at is where the row gets its number.
+func (s *slot) at() span {
+	if s.from.kind == stmtRow || s.from.kind == stmtRows {
+		return s.from.head.span
+	}
+	return s.from.span
 }
 
 // filler is a header with "all even rows", which rows written later show the end of.
@@ -50,7 +54,8 @@ func (r *reader) number() {
 		}
 		switch s.kind {
 		case stmtBare:
-			r.place(s, []rowRange{r.following(1)}, slot{at: s.span})
+			s.body = s.span
+			r.place(s, []rowRange{r.following(1)})
 		case stmtRow, stmtRows:
 			r.row(i, s)
 		case stmtRepeat:
@@ -89,9 +94,8 @@ func (r *reader) following(n int) rowRange {
 
 // row numbers a row with a header.
 func (r *reader) row(i int, s *statement) {
-	h := &s.head
+	h := s.head
 	r.round = r.round || h.round
-	like := slot{at: h.span, side: h.side, runs: h.runs, loops: h.loops, loopsAt: h.at}
 	list := h.rows
 	switch h.kind {
 	case headRows:
@@ -118,7 +122,7 @@ func (r *reader) row(i int, s *statement) {
 	if s.kind == stmtRows && !r.onlyPunctuation(s) {
 		return
 	}
-	r.place(s, list, like)
+	r.place(s, list)
 }
 
 // onlyPunctuation refuses what stands behind "K 2 rows" in the same statement.
@@ -149,11 +153,8 @@ func (r *reader) oneFollows(i int) bool {
 }
 
 // place numbers rows that share the instructions of a statement.
-func (r *reader) place(s *statement, list []rowRange, like slot) {
-	if s.kind == stmtBare {
-		s.body = s.span
-	}
-	like.body = s.body
+func (r *reader) place(s *statement, list []rowRange) {
+	like := slot{from: s, side: s.head.side}
 	if s.body.start == s.body.end {
 		r.add(s.head.span, "write what is worked in it, as in Row 3: k3, p2", "the row has no instructions")
 		return
@@ -174,14 +175,31 @@ func (r *reader) place(s *statement, list []rowRange, like slot) {
 		}
 		for n := of.first; n <= of.last; n++ {
 			like.number, like.ref = n, from.next()
+			like.side = r.sideAt(s.head, n-list[0].first)
 			if !r.define(like) {
 				return
 			}
 		}
 	}
 	if s.kind == stmtRow && s.head.every {
-		r.startFill(&s.head, like)
+		r.startFill(s.head, like)
 	}
+}
+
+// sideAt is the side of the row that is so many behind the first of its header. "Rows 1-4 (RS)" begin with the right
+// side; rows of a panel take turns.
+func (r *reader) sideAt(h *header, behind int) side {
+	if behind%2 == 0 || h.round || r.options.Form == pattern.Tube {
+		return h.side
+	}
+	switch h.side {
+	case sideRight:
+		return sideWrong
+	case sideWrong:
+		return sideRight
+	case sideUnsaid:
+	}
+	return sideUnsaid
 }
 
 // checkRange refuses numbers that no row has.
@@ -208,7 +226,7 @@ func (r *reader) define(s slot) bool {
 		if r.slots[i].said || s.said {
 			hint = "it is one of the rows that another line speaks of together"
 		}
-		r.add(s.at, hint, "row %d is written twice", s.number)
+		r.add(s.at(), hint, "row %d is written twice", s.number)
 		return false
 	}
 	if len(r.slots) == 0 || s.number < r.low {
@@ -279,7 +297,7 @@ func (r *reader) fill() {
 func (r *reader) wrongOdd() bool {
 	for i := range r.statements {
 		r.work++
-		if h := &r.statements[i].head; h.kind == headRows && h.side != sideUnsaid && len(h.rows) > 0 {
+		if h := r.statements[i].head; h.kind == headRows && h.side != sideUnsaid && len(h.rows) > 0 {
 			return (h.rows[0].first%2 != 0) == (h.side == sideWrong)
 		}
 	}

@@ -48,13 +48,15 @@ func (c *cursor) listJoin() bool {
 	return c.acceptKind(tokAnd, tokPlus, tokSlash) || c.accept("and") || comma
 }
 
-// numberBehind tells whether the number of a row is at hand, and no count: "rows 1-2, 3 times".
+// numberBehind tells whether the number of a row is at hand, and no count ("rows 1-2, 3 times") nor the end of
+// one number ("1,000").
 func (c *cursor) numberBehind() bool {
 	at := c.i
 	_, ok := c.rowNumber()
 	word := c.tok().word
 	c.i = at
-	return ok && !oneOf(word, "times", "time", "x", "more", "further")
+	thousands := c.text[c.prev().start:c.prev().end] == "," && c.glued() && len(c.written()) == 3 && c.written()[0] == '0'
+	return ok && !thousands && !oneOf(word, "times", "time", "x", "more", "further")
 }
 
 // peekRowNumber reads the number of a row without moving.

@@ -56,7 +56,7 @@ type Note struct {
 
 // Limits of a text.
 const (
-	MaxText = 4 << 20 // bytes of a text of several rows
+	MaxText = 8 << 20 // bytes of a text of several rows
 )
 
 // Read reads a text of written rows: rows with and without numbers, ranges and references, repeats of rows,
@@ -112,7 +112,7 @@ func (r *reader) read() *Reading {
 		return nil
 	}
 	if len(r.slots)*reading.Pegs > pattern.MaxCells {
-		r.add(r.slots[len(r.slots)-1].at, "", "%d rows on %d pegs are more than the %d stitches a text may have", len(r.slots), reading.Pegs, pattern.MaxCells)
+		r.add(r.slots[len(r.slots)-1].at(), "", "%d rows on %d pegs are more than the %d stitches a text may have", len(r.slots), reading.Pegs, pattern.MaxCells)
 		return nil
 	}
 	r.courses(reading.Form)
@@ -137,7 +137,7 @@ func (r *reader) pegs() int {
 	if width, ok := root.content.body.width(); ok && width > 0 && width <= maxPegs {
 		return width
 	}
-	r.add(root.body, "say how many, or write cast on 24 before the rows", "the number of pegs is not said, and this row fits many")
+	r.add(root.from.body, "say how many, or write cast on 24 before the rows", "the number of pegs is not said, and this row fits many")
 	return 0
 }
 
@@ -147,7 +147,7 @@ func (r *reader) gaps() {
 	for _, i := range r.order() {
 		s := &r.slots[i]
 		if last >= 0 && s.number != last+1 && s.number != last+1+r.skips[last] {
-			r.add(s.at, "write it, or number the rows one after the other", "row %d is missing before this", last+1)
+			r.add(s.at(), "write it, or number the rows one after the other", "row %d is missing before this", last+1)
 		}
 		last = s.number
 	}
@@ -158,10 +158,10 @@ func (r *reader) courses(form pattern.Form) {
 	odd := courseUnsaid
 	for _, i := range r.order() {
 		s := &r.slots[i]
-		if s.runs == courseUnsaid {
+		runs := s.from.head.runs
+		if runs == courseUnsaid {
 			continue
 		}
-		runs := s.runs
 		if form == pattern.Panel && s.number%2 == 0 {
 			runs = courseLeft + courseRight - runs
 		}
@@ -169,7 +169,7 @@ func (r *reader) courses(form pattern.Form) {
 			odd = runs
 		}
 		if runs != odd {
-			r.warn(s.at, "row %d is said to run a way that does not follow from the rows before: not taken", s.number)
+			r.warn(s.at(), "row %d is said to run a way that does not follow from the rows before: not taken", s.number)
 			return
 		}
 	}
@@ -189,9 +189,9 @@ func (r *reader) sides(form pattern.Form) {
 		oddWrong := (s.number%2 != 0) == (s.side == sideWrong)
 		switch {
 		case !said && r.options.Needles && r.options.WrongSide && !oddWrong:
-			r.warn(s.at, "row %d is said to show the side that row 1 was not to begin with: the text is followed", s.number)
+			r.warn(s.at(), "row %d is said to show the side that row 1 was not to begin with: the text is followed", s.number)
 		case said && oddWrong != r.oddWrong:
-			r.warn(s.at, "row %d is said to show a side that does not follow from the rows before", s.number)
+			r.warn(s.at(), "row %d is said to show a side that does not follow from the rows before", s.number)
 			return
 		}
 		said, r.oddWrong = true, oddWrong

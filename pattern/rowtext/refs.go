@@ -1,5 +1,7 @@
 package rowtext
 
+import "slices"
+
 // howOften is how a repeat of rows says how often.
 type howOften uint8
 
@@ -26,6 +28,7 @@ type again struct {
 	n      int
 	length string // of oftenLength: "7 in"
 	unread span   // what is said beside it and could not be read; empty where all was read
+	aside  bool   // unread says only which row comes last: "ending with a WS row"
 }
 
 // opensAgain tells whether a statement at hand speaks of rows that are worked again.
@@ -160,15 +163,27 @@ func (c *cursor) again() (a again, ok bool) {
 	a.from, a.forms = from, forms
 	c.acceptKind(tokStop, tokBreak)
 	if forms {
+		c.accept("and")
+		c.acceptAll("are", "is", "then", "repeated")
 		c.againVerb()
 	}
 	c.often(&a)
-	c.acceptKind(tokStop)
+	c.acceptKind(tokStop, tokDots)
 	if !c.done() {
 		a.unread = c.rest()
+		c.acceptKind(tokBreak)
+		a.aside = a.often == oftenLength && oneOf(c.tok().word, "end", "ending") && !c.stitchBehind()
 	}
 	a.span = start.to(c.tokens[len(c.tokens)-1].span)
 	return a, true
+}
+
+// stitchBehind tells whether a stitch is named in the rest of the statement.
+func (c *cursor) stitchBehind() bool {
+	return slices.ContainsFunc(c.tokens[c.i:], func(t token) bool {
+		_, ok := stitchOf(t.word)
+		return ok || t.kind == tokStar || t.kind == tokOpen
+	})
 }
 
 // likeVerb moves behind the words that open a reference to other rows.
@@ -198,6 +213,7 @@ func (c *cursor) often(a *again) {
 		c.until(a)
 	case c.sequence("for", "pattern"), c.sequence("for", "patt"), c.accept("throughout", "continuously"), c.sequence("to", "form", "pattern"),
 		c.sequence("as", "desired"), c.sequence("as", "required"), c.sequence("as", "needed"), c.sequence("for", "the", "pattern"):
+	case c.sequence("to", "end"), c.sequence("to", "the", "end"):
 	case c.sequence("to", "row"), c.sequence("through", "row"):
 		if n, ok := c.number(); ok {
 			a.often, a.n = oftenRows, n
