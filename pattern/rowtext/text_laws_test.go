@@ -15,8 +15,8 @@ import (
 	"bypeg/pattern"
 )
 
-// maxWork bounds the loops of a reading of a text: they follow its length and its rows.
-func maxWork(text string, rows int) int { return 200 + 40*len(text) + 8*rows }
+// textWork bounds the loops of a reading of a text: they follow its length and its rows.
+func textWork(text string, rows int) int { return 200 + 40*len(text) + 8*rows }
 
 // readCounting is Read with the loops it ran.
 func readCounting(text string, o Options) (*Reading, Errors, int) {
@@ -42,7 +42,7 @@ func checkReading(t require.TestingT, text string, o Options) {
 			require.Less(t, len(e.Error()), 300)
 		}
 	}
-	require.LessOrEqual(t, work, maxWork(text, rows), "work follows the text and its rows")
+	require.LessOrEqual(t, work, textWork(text, rows), "work follows the text and its rows")
 	again, err := Read(text, o)
 	require.Equal(t, len(faults) > 0, err != nil)
 	if err != nil {
