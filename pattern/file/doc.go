@@ -15,6 +15,9 @@
 // Other TOML files that people write go through the first two gates, and come back as
 // nodes: keys and values, each with its place (kind.go).
 //
+// A file is changed by giving keys other values, and every other byte stays (rewrite.go,
+// rewriteadd.go).
+//
 // All text of the file is cleaned on its way. The package is the only importer of a
 // TOML decoder. Load is pure; Read is the one function here that touches the disk.
 package file
