@@ -232,27 +232,43 @@ func slipFirst(cells []Cell, d Direction) {
 	}
 }
 
-// checkLoops holds each row against the loops the row below leaves.
+// checkLoops holds each row against the loops the row below leaves. It stops at the first
+// that does not fit: every later row would be told off for the same fault.
 func checkLoops(p *Pattern) []*PlanError {
-	var errs []*PlanError
 	for row := 1; row <= p.Grid.Rows(); row++ {
 		r := p.Grid.Row(row)
-		z := p.ZoneIndex(row)
+		msg := ""
 		switch {
 		case r.Stitches() == 0:
-			errs = append(errs, &PlanError{z, -1, -1, fmt.Sprintf("row %d has no stitch at all", row)})
+			msg = fmt.Sprintf("row %d has no stitch at all", row)
 		case row == 1 && r.LoopsIn() != r.Stitches():
-			errs = append(errs, &PlanError{z, -1, -1, fmt.Sprintf("row 1 is worked into %d loops on %d pegs: begin shaping in row 2",
-				r.LoopsIn(), r.Stitches())})
+			msg = fmt.Sprintf("row 1 is worked into %d loops on %d pegs: begin shaping in row 2", r.LoopsIn(), r.Stitches())
 		case row > 1 && r.LoopsIn() != p.Grid.Row(row-1).Stitches():
-			errs = append(errs, &PlanError{z, -1, -1, fmt.Sprintf("row %d is worked into %d loops, but row %d leaves %d",
-				row, r.LoopsIn(), row-1, p.Grid.Row(row-1).Stitches())})
+			msg = fmt.Sprintf("row %d is worked into %d loops, but row %d leaves %d", row, r.LoopsIn(), row-1, p.Grid.Row(row-1).Stitches())
+		default:
+			continue
 		}
-		if len(errs) > 0 {
-			break // every later row would be told off for the same fault
+		zone := p.ZoneIndex(row)
+		strip, line := p.Zones[zone].lineOf(row)
+		return []*PlanError{{zone, strip, line, msg}}
+	}
+	return nil
+}
+
+// lineOf is the line of a plan that a row was made from. It is -1, -1 where strips lie side
+// by side: any of them may be the one to blame.
+func (z *Zone) lineOf(row int) (strip, line int) {
+	strip, line = -1, -1
+	for _, s := range z.Strips {
+		switch {
+		case s.Side:
+		case line >= 0:
+			return -1, -1
+		default:
+			strip, line = 0, (row-z.First)%s.Repeat
 		}
 	}
-	return errs
+	return strip, line
 }
 
 // markers are the innermost border pegs of each distinct width of sides, and the
