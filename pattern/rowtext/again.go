@@ -50,7 +50,7 @@ func (r *reader) block(a *again, top int) (list []rowRange, ok bool) {
 // settle is the rows that those of a header are worked as. The header's count of rows settles what "three times" means.
 func (r *reader) settle(a *again, s *statement, list []rowRange) *cycle {
 	n := count(list)
-	if n == 0 {
+	if n == 0 || a.steady {
 		r.add(s.body, "write out the instructions", "it is not clear which rows these are worked as")
 		return nil
 	}
@@ -127,6 +127,10 @@ func (r *reader) repeat(s *statement) {
 	a.span, a.list = span{a.start + by, a.end + by}, shift(a.list, by)
 	if a.aside {
 		r.unread(span{a.unread.start + by, a.unread.end + by})
+	}
+	if a.steady {
+		r.direct(s.span, a.text(nil))
+		return
 	}
 	r.fill()
 	if len(r.slots) == 0 {
@@ -212,7 +216,10 @@ func (a *again) text(block []rowRange) string {
 	if a.from && a.often == oftenOpen {
 		return fmt.Sprintf("repeat from row %d", a.list[0].first)
 	}
-	text := "repeat " + rowsText(block)
+	text := "continue in pattern"
+	if !a.steady {
+		text = "repeat " + rowsText(block)
+	}
 	switch a.often {
 	case oftenFurther:
 		return text + " " + many(a.n, "more time")

@@ -41,12 +41,27 @@ func (c *cursor) leadTo(words ...string) {
 
 // opensMultiple tells "worked over a multiple of 8 sts" and "odd number of pegs" at hand.
 func (c *cursor) opensMultiple() bool {
+	if c.anyNumber() {
+		return true
+	}
 	c.leadTo("a", "an", "any", "worked", "work", "works", "over", "on", "with", "for", "stitch", "st", "sts", "stitches", "pegs", "number", "of", "pattern",
 		"patt", "repeat", "rep", "is", "this", "the", "use", "using", "requires", "you", "need", "cast", "co", "needs", "total", "to", "be")
 	if c.accept("multiple", "multiples", "mult", "divisible") {
 		return true
 	}
 	return c.accept("even", "odd", "uneven") && c.accept("number", "no", "num", "amount")
+}
+
+// anyNumber moves behind "any number of sts", if it stands at hand.
+func (c *cursor) anyNumber() bool {
+	at := c.i
+	c.acceptAll("worked", "work", "works", "over", "on", "cast")
+	if c.sequence("any", "number", "of") && loopWord(c.tok().word) {
+		c.loopWords()
+		return true
+	}
+	c.i = at
+	return false
 }
 
 // multiple is a declared count of stitches: so many a repeat, and some beside them.
@@ -58,6 +73,9 @@ type multiple struct {
 // multiple reads a declaration as far as it goes.
 func (c *cursor) multiple() (m multiple, ok bool) {
 	start := c.tok().span
+	if c.anyNumber() {
+		return multiple{start.to(c.prev()), 1, 0}, true
+	}
 	c.opensMultiple()
 	switch word := c.text[c.tokens[c.i-1].start:c.tokens[c.i-1].end]; lower(word) {
 	case "number", "no", "num", "amount":

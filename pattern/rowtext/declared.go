@@ -23,7 +23,7 @@ func (r *reader) multipleOf(s *statement) {
 	}
 	c.acceptKind(tokStop, tokBreak, tokColon)
 	r.beside(c, "for", "the", "both", "sides", "edges", "each", "side", "is", "used", "required", "needed", "at", "edge")
-	if len(r.multiples) == 0 || m.of > r.declared.of {
+	if m.of > 1 && m.of > r.declared.of {
 		r.declared = m
 	}
 	r.multiples = append(r.multiples, m)

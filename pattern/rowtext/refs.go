@@ -24,6 +24,7 @@ type again struct {
 	last   int        // or so many behind one another: "these 2 rows"; -1 where their count is not said
 	from   bool       // from the row on, to nobody knows where
 	forms  bool       // "these 2 rows form the pattern"
+	steady bool       // "continue in pattern": no rows are named
 	often  howOften
 	n      int
 	length string // of oftenLength: "7 in"
@@ -33,6 +34,9 @@ type again struct {
 
 // opensAgain tells whether a statement at hand speaks of rows that are worked again.
 func (c *cursor) opensAgain() bool {
+	if c.inPattern() {
+		return true
+	}
 	verb := c.againVerb()
 	c.accept("the")
 	if verb && c.tok().word == "from" && c.ahead(2).kind != tokStar && (isRows(c.ahead(1)) || oneOf(c.ahead(1).word, "the", "first", "beginning", "start") ||
@@ -64,6 +68,24 @@ func (c *cursor) againVerb() bool {
 		if named := *c; isRows(c.tok()) || c.accept("the", "these", "last", "previous") || named.ordinalAhead() {
 			c.i = named.i
 			return true
+		}
+	}
+	c.i = at
+	return false
+}
+
+// inPattern moves behind "continue in pattern", if it stands at hand.
+func (c *cursor) inPattern() bool {
+	at := c.i
+	c.acceptAll("then", "now", "and")
+	if c.accept("continue", "cont", "work", "working", "keep", "continuing") {
+		c.acceptAll("to", "on", "work", "working")
+		if c.accept("in", "as") {
+			c.acceptAll("the", "this", "established", "same", "above", "set", "in")
+			if c.accept("pattern", "patt", "pat", "way", "manner", "established") {
+				c.acceptAll("as", "established", "set", "above", "given")
+				return true
+			}
 		}
 	}
 	c.i = at
@@ -146,6 +168,10 @@ func (c *cursor) rowsNamed() (a again, ok bool) {
 // behind the rows is left in unread.
 func (c *cursor) again() (a again, ok bool) {
 	at, start := c.i, c.tok().span
+	if c.inPattern() {
+		a.steady = true
+		return c.extentOf(a, start), true
+	}
 	verb := c.againVerb() || c.likeVerb()
 	c.accept("the")
 	from := verb && c.accept("from")
@@ -161,12 +187,17 @@ func (c *cursor) again() (a again, ok bool) {
 		return again{}, false
 	}
 	a.from, a.forms = from, forms
-	c.acceptKind(tokStop, tokBreak)
-	if forms {
+	if c.acceptKind(tokStop, tokBreak); forms {
 		c.accept("and")
 		c.acceptAll("are", "is", "then", "repeated")
 		c.againVerb()
 	}
+	return c.extentOf(a, start), true
+}
+
+// extentOf reads how often rows are worked again, and what else stands in the statement.
+func (c *cursor) extentOf(a again, start span) again {
+	c.acceptKind(tokStop, tokBreak)
 	c.often(&a)
 	c.acceptKind(tokStop, tokDots)
 	if !c.done() {
@@ -175,7 +206,7 @@ func (c *cursor) again() (a again, ok bool) {
 		a.aside = a.often == oftenLength && oneOf(c.tok().word, "end", "ending") && !c.stitchBehind()
 	}
 	a.span = start.to(c.tokens[len(c.tokens)-1].span)
-	return a, true
+	return a
 }
 
 // stitchBehind tells whether a stitch is named in the rest of the statement.

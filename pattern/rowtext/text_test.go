@@ -182,6 +182,8 @@ func TestOpenRepeatsAndNamedStitchesAreDirectives(t *testing.T) {
 		"Repeat these 2 rows.":                                "repeat rows 1-2",
 		"These two rows form the patt":                        "repeat rows 1-2",
 		"1st and 2nd rows form the pattern and are repeated.": "repeat rows 1-2",
+		"Continue in pattern until piece measures 9 in":       "continue in pattern until length 9 in",
+		"Work in patt as established for 20 rows.":            "continue in pattern for 20 rows",
 		"Rep row 2":                                           "repeat row 2",
 		"Rep from row 1":                                      "repeat from row 1",
 		"Repeat from 2nd row.":                                "repeat from row 2",
@@ -217,7 +219,7 @@ func TestDeclarationsGiveAndCheckTheCount(t *testing.T) {
 	for text, want := range map[string]string{
 		"Multiple of 4 plus 2": "4+2", "Multiple of 4 + 2": "4+2", "(Multiple of 4 sts plus 2 sts)": "4+2", "Worked over a multiple of 4 sts, plus 2 edge sts": "4+2",
 		"Stitch multiple: 4 + 2": "4+2", "Cast on a multiple of 4 plus 2": "4+2", "Even number of pegs": "2+0", "Over an even number of sts": "2+0",
-		"Number of sts divisible by 3": "3+0", "Multiple of 7 minus 1": "7+6", "Multiple of 5 sts and 1 extra": "5+1",
+		"Number of sts divisible by 3": "3+0", "Any number of sts": "0+0", "Multiple of 7 minus 1": "7+6", "Multiple of 5 sts and 1 extra": "5+1",
 	} {
 		for _, join := range []string{"\n", ". "} {
 			reading, err := Read(text+join+"Row 1: K", Options{Pegs: 6})
