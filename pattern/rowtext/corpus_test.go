@@ -20,9 +20,14 @@ type corpusRow struct {
 	notes          string
 }
 
-// corpus are forms of written rows as commonly met; common practice, no source. The second file has further rows of the
-// same forms, worked out apart from the reader.
-func corpus(t testing.TB, file string) []corpusRow {
+// corpus are forms of written rows as commonly met; common practice, no source.
+func corpus(t testing.TB) []corpusRow {
+	t.Helper()
+	return corpusOf(t, "corpus.tsv")
+}
+
+// corpusOf is one file of such rows. The second has further ones, worked out apart from the reader.
+func corpusOf(t testing.TB, file string) []corpusRow {
 	t.Helper()
 	data, err := os.ReadFile("testdata/" + file)
 	require.NoError(t, err)
@@ -104,7 +109,7 @@ func misplaced(text string, err error) string {
 
 func TestEveryRowOfTheCorpusIsReadRefusedOrWarnedOf(t *testing.T) {
 	for file, rows := range map[string]int{"corpus.tsv": 245, "second.tsv": 1700} {
-		all := corpus(t, file)
+		all := corpusOf(t, file)
 		require.GreaterOrEqual(t, len(all), rows, file)
 		for _, c := range all {
 			assert.Empty(t, c.deviation(), "%s %s: %q, want %s", c.id, c.form, c.text, c.expected)

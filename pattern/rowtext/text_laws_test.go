@@ -70,7 +70,7 @@ func checkReading(t require.TestingT, text string, o Options) {
 }
 
 func FuzzRead(f *testing.F) {
-	for _, c := range corpus(f, "corpus.tsv") {
+	for _, c := range corpus(f) {
 		f.Add(c.text, c.pegs, false)
 	}
 	for _, text := range hostile(400) {
