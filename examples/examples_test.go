@@ -110,7 +110,7 @@ func checkSides(t *testing.T, p *pattern.Pattern, all []string) {
 }
 
 func TestTheExamplesAreOfDifferentKinds(t *testing.T) {
-	var small, tubes, pictures, sideBySide []string
+	var small, tubes, pictures, sideBySide, lace []string
 	for _, name := range examples.Names() {
 		p := load(t, name)
 		text, _ := examples.Text(name)
@@ -123,6 +123,9 @@ func TestTheExamplesAreOfDifferentKinds(t *testing.T) {
 		if strings.Contains(string(text), "[motif.") {
 			pictures = append(pictures, name)
 		}
+		if len(p.Moves(p.Zones[0].Last+1)) > 0 {
+			lace = append(lace, name)
+		}
 		if slices.ContainsFunc(p.Zones, hasBanks) {
 			sideBySide = append(sideBySide, name)
 		}
@@ -131,6 +134,7 @@ func TestTheExamplesAreOfDifferentKinds(t *testing.T) {
 	assert.NotEmpty(t, tubes, "one in the round")
 	assert.NotEmpty(t, pictures, "one with a picture")
 	assert.NotEmpty(t, sideBySide, "one of two textures side by side")
+	assert.NotEmpty(t, lace, "one of lace and cables")
 }
 
 // hasBanks tells whether two strips of a zone's field lie side by side.
@@ -184,6 +188,38 @@ func TestASecondRepeatOfItsOwnInEachStrip(t *testing.T) {
 		at := row - banks.First
 		assert.Equal(t, all[banks.First-1+at%2][2:15], all[row-1][2:15], "row %d of the seed strip", row)
 		assert.Equal(t, all[banks.First-1+at%6][15:28], all[row-1][15:28], "row %d of the drawn strip", row)
+	}
+}
+
+// What leans at one side leans the other way at the other, and the cable opens upwards:
+// common practice, no source.
+func TestTheLaceIsTheSameFromBothSides(t *testing.T) {
+	p := load(t, "weir-cloth")
+	mirror := map[string]string{"ssk": "k2tog", "k2tog": "ssk", "2x2l": "2x2r", "2x2r": "2x2l"}
+	field := zone(t, p, "field")
+	holes := 0
+	for row := field.First; row <= field.Last; row++ {
+		cells := p.Grid.Row(row).Cells()
+		for col, c := range cells {
+			here, there := c.Stitch.Short(), cells[p.Pegs-1-col].Stitch.Short()
+			if want, ok := mirror[here]; ok {
+				assert.Equal(t, want, there, "row %d column %d", row, col)
+			} else {
+				assert.Equal(t, here, there, "row %d column %d", row, col)
+			}
+			if here == "yo" {
+				holes++
+			}
+		}
+		assert.Equal(t, p.Pegs, p.Grid.Row(row).LoopsIn(), "row %d", row)
+	}
+	assert.Equal(t, 2*18, holes, "two in every second row of 36")
+	for row, want := range map[int]string{7: "2x2l 2x2l 2x2l 2x2l 2x2r", 9: "k k k k k"} {
+		var seen []string
+		for _, c := range p.Grid.Cells(row, 8, 13) {
+			seen = append(seen, c.Stitch.Short())
+		}
+		assert.Equal(t, want, strings.Join(seen, " "))
 	}
 }
 

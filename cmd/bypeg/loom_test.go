@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"regexp"
 	"slices"
@@ -38,6 +39,8 @@ var (
 	castLine = regexp.MustCompile(`^cast on (\d+), (left|right) to (left|right)( and back)?: .+$`)
 	workLine = regexp.MustCompile(`^(row|round) +(\d+), (left|right) to (left|right): (.+)$`)
 	workRun  = regexp.MustCompile(`^(k|p|sl)(\d+)( wyif)?$`)
+	// What is told without a count takes one peg, a cross four.
+	workOne = regexp.MustCompile(`^(yo|k2tog|ssk|c(4)[fb])$`)
 )
 
 // followRows works printed rows from the cast-on to the end.
@@ -117,6 +120,9 @@ func (l *printedLoom) row(line string) error {
 	row := make([]string, l.pegs+1)
 	for _, part := range strings.Split(m[5], ", ") {
 		run := workRun.FindStringSubmatch(part)
+		if one := workOne.FindStringSubmatch(part); one != nil {
+			run = []string{part, one[1], cmp.Or(one[2], "1"), ""}
+		}
 		if run == nil {
 			return fmt.Errorf("what is %q in %q", part, line)
 		}
@@ -151,7 +157,15 @@ func (l *printedLoom) seen() []string {
 
 // drawn is a pattern's own picture, in the same words.
 func drawn(t testing.TB, p *pattern.Pattern) []string {
-	words := map[pattern.Stitch]string{pattern.Knit: "k", pattern.Purl: "p", pattern.Slip: "sl", pattern.SlipFront: "sl wyif"}
+	words := map[pattern.Stitch]string{
+		pattern.Knit: "k", pattern.Purl: "p", pattern.Slip: "sl", pattern.SlipFront: "sl wyif",
+		pattern.YarnOver: "yo", pattern.RightTwo: "k2tog", pattern.LeftTwo: "ssk",
+	}
+	for lean, name := range map[pattern.Side]string{pattern.Left: "c4f", pattern.Right: "c4b"} {
+		for _, part := range (pattern.Cross{Front: 2, Back: 2, Lean: lean}).Parts() {
+			words[part] = name
+		}
+	}
 	var rows []string
 	for row := 1; row <= p.Grid.Rows(); row++ {
 		var cells []string

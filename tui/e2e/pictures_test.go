@@ -30,7 +30,7 @@ type scene struct {
 }
 
 var scenes = []scene{
-	{"shelf", false, nil, []string{string(term.End)}, "240 rows banks"},
+	{"shelf", false, nil, []string{string(term.End)}, "a ladder of lace"},
 	{"cast-on", false, []string{"work", "sluice-cloth"}, []string{"       "}, "7 of 30 loops"},
 	{"work", false, []string{"work", "sluice-cloth", "--on-loom", "17"}, []string{strings.Repeat(" ", 9)}, "9 of 30 worked"},
 	{"border", true, []string{"work", "sluice-cloth", "--on-loom", "17"}, []string{strings.Repeat(" ", 25)}, "border in 2 pegs"},
