@@ -129,6 +129,9 @@ func (p *program) adopt(name string, w *adopting) error {
 	}
 	p.tellTrouble()
 	src := safetext.NewSource(shown, text)
+	if at, ok := noText(text); !ok {
+		return p.refuse(rowsAsked{json: w.json}, notText(src, at))
+	}
 	a, err := adopt.Text(text, w.opts)
 	var ask *adopt.AskSide
 	if errors.As(err, &ask) && name != "-" && isTerminal(p.in) && isTerminal(p.err) {

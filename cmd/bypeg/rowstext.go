@@ -23,7 +23,7 @@ func (p *program) rowsOfText(ask rowsAsked, name, text string) error {
 	}
 	src := safetext.NewSource(name, text)
 	if at, ok := noText(text); !ok {
-		return p.refuse(ask, safetext.Diagnostics{src.At(at, at+1, safetext.Error, "the text is not UTF-8 from here on", "save the file as UTF-8 in your editor")})
+		return p.refuse(ask, notText(src, at))
 	}
 	read, err := rowtext.Read(text, options)
 	if err != nil {
@@ -68,6 +68,11 @@ func noText(text string) (at int, ok bool) {
 		}
 		at += size
 	}
+}
+
+// notText is what a text is told that is no UTF-8 from a place on.
+func notText(src *safetext.Source, at int) safetext.Diagnostics {
+	return safetext.Diagnostics{src.At(at, at+1, safetext.Error, "the text is not UTF-8 from here on", "save the file as UTF-8 in your editor")}
 }
 
 // misread is why a text can't be read as rows.

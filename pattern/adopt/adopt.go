@@ -124,6 +124,9 @@ func Of(text string, r *rowtext.Reading, o Options) (*Adopted, error) {
 	if err := s.reform(text, r, o, a); err != nil {
 		return nil, err
 	}
+	if err := s.crossesCanBeWritten(); err != nil {
+		return nil, err
+	}
 	if a.Pattern, err = s.build(); err != nil {
 		return nil, err
 	}

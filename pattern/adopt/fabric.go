@@ -93,15 +93,15 @@ func newTexture(g *pattern.Grid, form pattern.Form, at Part) *texture {
 		id, ok := kept[r]
 		if !ok {
 			look := make([]pattern.Stitch, 0, t.wide)
-			key := make([]byte, 0, 2*t.wide)
 			for _, c := range r.Cells()[at.From:at.To] {
 				st := lookOf(c.Stitch)
 				t.even = t.even && (st == pattern.Knit || st == pattern.Purl)
-				look, key = append(look, st), append(key, byte(st), byte(st>>8))
+				look = append(look, st)
 			}
-			if id, ok = ids[string(key)]; !ok {
+			key := keyOf(look)
+			if id, ok = ids[key]; !ok {
 				id = len(t.looks)
-				ids[string(key)], t.looks = id, append(t.looks, look)
+				ids[key], t.looks = id, append(t.looks, look)
 			}
 			kept[r] = id
 		}
@@ -131,19 +131,31 @@ func (t *texture) part(first, last, from, to int) *texture {
 	for i := range ids {
 		ids[i] = -1
 	}
+	byLook := map[string]int{}
 	for _, id := range t.rows[first:last] {
 		if ids[id] < 0 {
 			look := t.looks[id][from:to]
-			ids[id] = slices.IndexFunc(p.looks, func(l []pattern.Stitch) bool { return slices.Equal(l, look) })
-			if ids[id] < 0 {
-				ids[id] = len(p.looks)
-				p.looks = append(p.looks, look)
+			key := keyOf(look)
+			known, ok := byLook[key]
+			if !ok {
+				known = len(p.looks)
+				byLook[key], p.looks = known, append(p.looks, look)
 				p.even = p.even && !slices.ContainsFunc(look, func(s pattern.Stitch) bool { return s != pattern.Knit && s != pattern.Purl })
 			}
+			ids[id] = known
 		}
 		p.rows = append(p.rows, ids[id])
 	}
 	return p
+}
+
+// keyOf is a look as the key of a map.
+func keyOf(look []pattern.Stitch) string {
+	key := make([]byte, 0, 2*len(look))
+	for _, s := range look {
+		key = append(key, byte(s), byte(s>>8))
+	}
+	return string(key)
 }
 
 // simple is the texture where it is a row of bands by a column of bands.
@@ -207,6 +219,13 @@ func bandsOf(looks []bool) (b bands, ok bool) {
 	return bands{len(lens), size[0], size[1]}, true
 }
 
+// fair tells whether few bands are a texture: one band alone, or one far wider than the
+// other, is a stripe on a ground.
+func (b bands) fair() bool {
+	const most = 4
+	return b.n > 3 || b.n == 1 || max(b.first, b.second) <= most*min(b.first, b.second)
+}
+
 // named is the fabric of a row of bands by a column of bands. Purl tells what the lower
 // left cell is.
 func named(cols, rows bands, purl bool, form pattern.Form) (Fabric, bool) {
@@ -221,6 +240,8 @@ func named(cols, rows bands, purl bool, form pattern.Form) (Fabric, bool) {
 		return Fabric{Knit: b.first, Purl: b.second}
 	}
 	switch {
+	case !cols.fair() || !rows.fair():
+		return Fabric{}, false
 	case cols.n == 1 && rows.n == 1 && purl:
 		return Fabric{Kind: ReversePlain}, true
 	case cols.n == 1 && rows.n == 1:

@@ -228,7 +228,7 @@ func TestRepeatsThatDoNotLineUpBecomeOneListOfRows(t *testing.T) {
 	assert.Equal(t, []int{4, 4, 10}, a.Rows[99].Of)
 	assert.Equal(t, []int{1, 1, 1}, a.Rows[60].Of, "row 61")
 	assert.Equal(t, 60, a.Meets)
-	assert.Equal(t, "all parts begin together every 60 rows: at rows 1, 61, 121 and so on", a.Together())
+	assert.Equal(t, "Panel A on pegs 1 to 8, Panel B on pegs 9 to 18, Strip 3 on pegs 19 to 38: all begin together every 60 rows: at rows 1, 61, 121 and so on", a.Together())
 	assert.Contains(t, a.File(""), "[[zone.strip]]\npegs = 20\n")
 	whole := must(t, adopt.Options{}, sampler("")...)
 	assert.Len(t, whole.Rows, 60, "without a number they go on until all begin together again")

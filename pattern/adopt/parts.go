@@ -9,6 +9,7 @@ import (
 
 	"bypeg/pattern"
 	"bypeg/pattern/rowtext"
+	"bypeg/pattern/safetext"
 )
 
 // A text can have parts that lie side by side, each with rows of its own:
@@ -28,7 +29,7 @@ import (
 // with such a sentence too, or with "Continue as established for 20 rows".
 
 var (
-	heading = regexp.MustCompile(`(?im)^[ \t]*(?:at the same time,?[ \t]+)?((?:panel|strip|part|section|column)\b[^\n:(,]{0,40}?)[ \t]*[,(:]?[ \t]*` +
+	heading = regexp.MustCompile(`(?im)^[ \t]*(?:at the same time,?[ \t]+)?((?:panel|strip)\b[^\n:(,]{0,40}?)[ \t]*[,(:]?[ \t]*` +
 		`(?:(?:over |on )?pegs?[ \t]+(\d{1,5})[ \t]*(?:-|–|to)[ \t]*(\d{1,5})|(\d{1,5})[ \t]*(?:pegs?|sts?|stitch(?:es)?))\)?[ \t]*[:.]?[ \t]*\r?$`)
 	workRows    = regexp.MustCompile(`(?im)^[ \t]*work[ \t]+(\d{1,7})[ \t]+(?:rows|rounds|rnds)(?:[ \t]+(?:in all|in total|altogether))?[ \t]*\.?[ \t]*\r?$`)
 	established = regexp.MustCompile(`(?im)^[ \t]*(?:continue|work|keep going)(?:[ \t]+in pattern)?[ \t]+as established[ \t]+for[ \t]+(?:another[ \t]+)?(\d{1,7})[ \t]+(?:more[ \t]+)?(?:rows|rounds|rnds)[ \t]*\.?[ \t]*\r?$`)
@@ -198,7 +199,7 @@ func readParts(text string, heads []head, l length, o rowtext.Options) (*rowtext
 	}
 	var parts []*rowtext.Reading
 	c := course{meets: 1}
-	out := &rowtext.Reading{Pegs: pegs, Form: o.Form}
+	out := &rowtext.Reading{Pegs: pegs, Form: o.Form, Warnings: unread(text[:first.start])}
 	for _, h := range heads {
 		po := o
 		po.Pegs = h.pegs
@@ -234,6 +235,20 @@ func readParts(text string, heads []head, l length, o rowtext.Options) (*rowtext
 	}
 	layParts(out, parts, heads, total)
 	return out, c, nil
+}
+
+// unread warns of what stands above the first part and is no cast-on.
+func unread(above string) []rowtext.Note {
+	var notes []rowtext.Note
+	at := 0
+	for line := range strings.Lines(above) {
+		if said := strings.TrimSpace(line); said != "" && !sayCastOn.MatchString(said) && len(notes) < 10 {
+			start := at + strings.Index(line, said)
+			notes = append(notes, rowtext.Note{Start: start, End: start + len(said), Msg: "not read: this stands above the parts"})
+		}
+		at += len(line)
+	}
+	return notes
 }
 
 // layParts makes whole rows of the rows of parts.
@@ -312,7 +327,13 @@ func (a *Adopted) Together() string {
 		return ""
 	}
 	word := a.Pattern.Form.RowWord()
-	return fmt.Sprintf("all parts begin together every %d %ss: at %ss 1, %d, %d and so on", a.Meets, word, word, a.Meets+1, 2*a.Meets+1)
+	var sides []string
+	peg := 1
+	for _, p := range a.Parts {
+		sides = append(sides, fmt.Sprintf("%s on pegs %d to %d", safetext.Clean(p.Name), peg, peg+p.Pegs-1))
+		peg += p.Pegs
+	}
+	return strings.Join(sides, ", ") + fmt.Sprintf(": all begin together every %d %ss: at %ss 1, %d, %d and so on", a.Meets, word, word, a.Meets+1, 2*a.Meets+1)
 }
 
 // lcm is the least common multiple, or more than a pattern has rows.

@@ -21,6 +21,7 @@ func (s *sheet) shape() error {
 	}
 	lefts := make([]int, len(s.rows)) // the leftmost column in use on each row
 	left, right := 0, 0
+	known := map[[2]int][2]int{} // how far lines shift, and how far their farthest loop moves
 	for i, id := range s.rows {
 		runs, at := s.lines[id], s.from[i]
 		in, out := rowtext.In(runs), rowtext.Out(runs)
@@ -35,8 +36,14 @@ func (s *sheet) shape() error {
 		case s.form == pattern.Tube && in != out:
 			return refusal(at.start, at.end, "adopt the rounds up to here", "round %d leaves %d loops of %d: a tube has no pegs to spare, an empty one would gape", i+1, out, in)
 		case i > 0:
-			var move int
-			if lefts[i], move = settle(runs, s.direction(i), lefts[i-1]); move > maxMove {
+			key := [2]int{id, int(s.direction(i))}
+			moved, ok := known[key]
+			if !ok {
+				moved = settle(runs, s.direction(i))
+				known[key] = moved
+			}
+			lefts[i] = lefts[i-1] + moved[0]
+			if move := moved[1]; move > maxMove {
 				return refusal(at.start, at.end, "spread the shaping over several rows, or write none for the pegs that are left empty",
 					"row %d changes its count in so many places that a loop would move over %d pegs", i+1, move)
 			}
@@ -71,13 +78,13 @@ func covers(runs []rowtext.Run) int {
 	return n
 }
 
-// settle is the leftmost column that a row's cells come to lie on when the row below lies
-// from a column on, and how far its farthest loop moves.
-func settle(runs []rowtext.Run, d pattern.Direction, below int) (left, move int) {
+// settle is how far to the right of the row below a row comes to lie, and how far its
+// farthest loop moves.
+func settle(runs []rowtext.Run, d pattern.Direction) [2]int {
 	type source struct{ from, to int } // the columns of its loops
 	var of []source
 	var shifts []int
-	col := below
+	col, left, move := 0, 0, 0
 	cells := lay(runs, d)
 	for i, c := range cells {
 		n := c.LoopsIn()
@@ -87,7 +94,6 @@ func settle(runs []rowtext.Run, d pattern.Direction, below int) (left, move int)
 		}
 		col += n
 	}
-	left = below
 	if len(shifts) > 0 { // the middle one moves least
 		slices.Sort(shifts)
 		left = shifts[(len(shifts)-1)/2]
@@ -97,7 +103,7 @@ func settle(runs []rowtext.Run, d pattern.Direction, below int) (left, move int)
 			move = max(move, s.from-(left+i), left+i-s.to)
 		}
 	}
-	return left, move
+	return [2]int{left, move}
 }
 
 // beside is a line with pegs not in use before and after it.

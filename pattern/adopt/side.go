@@ -79,15 +79,17 @@ func calledSide(first Side, row rowtext.Row) Side {
 	return first
 }
 
+// mostHead is how long a row's header can be.
+const mostHead = 200
+
 // called is the side that a row's header names, and where the header starts.
 func called(text string, rows []rowtext.Row, i int) (Side, int) {
 	row := rows[i]
-	start := strings.LastIndexByte(text[:row.Start], '\n') + 1
-	for j := i - 1; j >= 0 && j >= i-2; j-- {
-		if end := rows[j].End; end <= row.Start {
-			start = max(start, end)
-		}
+	start := max(0, row.Start-mostHead)
+	if i > 0 && rows[i-1].End <= row.Start {
+		start = max(start, rows[i-1].End)
 	}
+	start += strings.LastIndexByte(text[start:row.Start], '\n') + 1
 	head := text[start:row.Start]
 	right, wrong := sayRight.MatchString(head), sayWrong.MatchString(head)
 	switch {

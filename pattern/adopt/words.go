@@ -54,6 +54,9 @@ func (f Fabric) texture() string {
 	if f.Moves {
 		of = "a texture with stitches that move loops"
 	}
+	if f.Wide[0] == 0 && f.High[0] == 1 {
+		return "columns that are the same on every row"
+	}
 	var over []string
 	if f.Wide[0] > 0 {
 		over = append(over, many(f.Wide[0], "stitch", "stitches"))

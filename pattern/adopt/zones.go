@@ -2,6 +2,7 @@ package adopt
 
 import (
 	"fmt"
+	"slices"
 
 	"bypeg/pattern"
 	"bypeg/pattern/rowtext"
@@ -30,7 +31,10 @@ func (z Zone) Times() int { return (z.Last - z.First + 1) / z.Block }
 // garter, and blocks that repeat.
 func zonesOf(s *sheet, a *Adopted) []Zone {
 	n := len(s.rows)
-	c := &cutter{sheet: s, names: map[string]bool{}}
+	c := &cutter{sheet: s, names: map[string]bool{}, drawn: make([]bool, len(s.lines))}
+	for id := range s.lines {
+		c.drawn[id] = s.needsChart(id)
+	}
 	t := newTexture(a.Pattern.Grid, s.form, Whole(a.Pattern.Grid))
 	f := Frame{}
 	if _, ok := t.simple(); !ok && t.even {
@@ -72,6 +76,7 @@ type cutter struct {
 	*sheet
 	zones []Zone
 	names map[string]bool
+	drawn []bool // lines that need a chart
 	work  int
 }
 
@@ -94,7 +99,7 @@ func (c *cutter) cut(from, to int, like Zone) {
 		}
 	}
 	for i := from; i < to; {
-		if c.needsChart(c.rows[i]) {
+		if c.drawn[c.rows[i]] {
 			flush(i)
 			drawn := like
 			drawn.drawn = true
@@ -122,7 +127,7 @@ func (c *cutter) block(i, to int) (block, rows int) {
 	block, rows = 1, 1
 	for q := 1; q <= min((to-i)/2, mostBlock) && c.work < mostWork; q++ {
 		n := 0
-		for i+n+q < to && c.rows[i+n] == c.rows[i+n+q] && !c.needsChart(c.rows[i+n]) {
+		for i+n+q < to && c.rows[i+n] == c.rows[i+n+q] && !c.drawn[c.rows[i+n]] {
 			n++
 		}
 		c.work += n + 1
@@ -138,6 +143,19 @@ func (c *cutter) block(i, to int) (block, rows int) {
 func (s *sheet) needsChart(id int) bool {
 	runs := s.lines[id]
 	return rowtext.In(runs) != s.pegs && rowtext.Out(runs) == s.pegs
+}
+
+// crossesCanBeWritten refuses rows that need a chart and have a cross, which no chart has
+// a sign for.
+func (s *sheet) crossesCanBeWritten() error {
+	for i, id := range s.rows {
+		crosses := slices.ContainsFunc(s.lines[id], func(r rowtext.Run) bool { _, ok := r.Stitch.Cross(); return ok })
+		if crosses && s.needsChart(id) {
+			return refusal(s.from[i].start, s.from[i].end, "make the stitches on a row without crosses",
+				"row %d takes the last pegs into use and crosses loops: a pattern file can't hold both in one row", i+1)
+		}
+	}
+	return nil
 }
 
 func (c *cutter) add(z Zone, from, to, block int) {
