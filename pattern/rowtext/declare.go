@@ -11,7 +11,7 @@ const maxLead = 8
 // opening is the kind of a statement by its first words; stmtBare where they do not tell. It moves.
 func (c *cursor) opening(start bool) statementKind {
 	from := c.i
-	if c.opensAgain() {
+	if c.opensAgain(start) {
 		return stmtRepeat
 	}
 	for _, o := range []struct {

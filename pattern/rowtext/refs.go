@@ -32,9 +32,9 @@ type again struct {
 	aside  bool   // unread says only which row comes last: "ending with a WS row"
 }
 
-// opensAgain tells whether a statement at hand speaks of rows that are worked again.
-func (c *cursor) opensAgain() bool {
-	if c.inPattern() {
+// opensAgain tells whether a statement at hand speaks of rows that are worked again. Start tells that it begins its line.
+func (c *cursor) opensAgain(start bool) bool {
+	if c.inPattern() || start && c.againAlone() {
 		return true
 	}
 	verb := c.againVerb()
@@ -92,6 +92,22 @@ func (c *cursor) inPattern() bool {
 	return false
 }
 
+// againAlone tells "repeat twice more" on a line of its own. Which rows it means is not said; read on as the end of the
+// row above it would be another thing.
+func (c *cursor) againAlone() bool {
+	at := c.i
+	if c.accept("rep", "repeat") {
+		var a again
+		c.times(&a)
+		c.acceptKind(tokStop)
+		if a.often != oftenOpen && c.done() {
+			return true
+		}
+	}
+	c.i = at
+	return false
+}
+
 // ordinalAhead tells whether "1st" or "first" is at hand.
 func (c *cursor) ordinalAhead() bool {
 	_, ok := c.ordinal()
@@ -125,7 +141,7 @@ func (c *cursor) rowsNamed() (a again, ok bool) {
 	a.span = c.tok().span
 	c.accept("the")
 	switch {
-	case c.accept("last", "previous", "preceding", "these", "those", "this", "prev"):
+	case c.accept("last", "previous", "preceding", "these", "those", "this", "prev", "above"):
 		c.acceptKind(tokStop)
 		c.accept("last")
 		one := c.text[c.prev().start:c.prev().end] == "this"
@@ -151,8 +167,9 @@ func (c *cursor) rowsNamed() (a again, ok bool) {
 			c.i = at
 			c.accept("the")
 			a.list = c.numberList(false)
-			ok = isRows(c.tok())
-			c.next()
+			if ok = a.list != nil && (isRows(c.tok()) || c.done() || c.tok().kind == tokStop && c.ahead(1).kind == tokEnd); isRows(c.tok()) {
+				c.next()
+			}
 		}
 	}
 	if !ok {
@@ -237,8 +254,11 @@ func (c *cursor) likeVerb() bool {
 func (c *cursor) often(a *again) {
 	at := c.i
 	open := c.acceptKind(tokOpen)
-	c.acceptAll("in", "order", "sequence", "respectively", "again")
-	c.acceptKind(tokBreak)
+	c.acceptAll("in", "order", "sequence", "respectively")
+	if c.accept("again") {
+		a.often, a.n = oftenFurther, 1
+	}
+	c.acceptKind(tokBreak, tokColon)
 	switch {
 	case c.accept("until", "till"):
 		c.until(a)
@@ -252,8 +272,10 @@ func (c *cursor) often(a *again) {
 			c.i = at
 		}
 	case c.accept("to", "for") && c.lengthWanted(a):
+	case a.often == oftenFurther:
 	default:
 		c.i = at
+		c.acceptKind(tokColon)
 		open = c.acceptKind(tokOpen)
 		c.times(a)
 	}

@@ -138,6 +138,9 @@ func TestReferencesAreFollowed(t *testing.T) {
 		{1, before + "Row 3: Work as for 2nd row.", "1=k1 2<=p1 3=p1"},
 		{1, before + "Row 3: as previous row", "1=k1 2<=p1 3=p1"},
 		{1, before + "Row 3:\nRepeat row 1", "1=k1 2<=p1 3=k1"},
+		{1, before + "3rd row: As 1st", "1=k1 2<=p1 3=k1"},
+		{1, before + "Rows 3-4: Rep above 2 rows", "1=k1 2<=p1 3=k1 4<=p1"},
+		{1, before + "Rows 3-4: Rep rows 1-2 again", "1=k1 2<=p1 3=k1 4<=p1"},
 		{1, before + "Rows 3 & 4: Rep rows 2 and 1", "1=k1 2<=p1 3=p1 4<=k1"},
 		{1, before + "Rows 3-6: As rows 1-2", "1=k1 2<=p1 3=k1 4<=p1 5=k1 6<=p1"},
 		{1, before + "Rows 3-6: Rep rows 1-2 three times", "1=k1 2<=p1 3=k1 4<=p1 5=k1 6<=p1"},
@@ -291,6 +294,8 @@ func TestWhatCannotBeIsRefusedWhereItStands(t *testing.T) {
 		{"Rows 1-2: Work in garter st", "Work in garter st", "a stitch pattern by its name alone: its rows differ between looms and needles", "write out its rows"},
 		{"Row 1 (3 sts): K", "(3 sts)", "the text says 3, row 1 leaves 2", ""},
 		{"Row 1: K2\nRow 2: K3", "K3", "the row needs 3 pegs and has 2: 1 too many", "as written it fits 3 pegs"},
+		{"Row 1: K\nRepeat twice more", "Repeat twice more", "which rows are repeated cannot be read", "write rep rows 1-4 three more times"},
+		{"Row 1: K\nRow 2: As row 1 but purl", "but purl", "this cannot be read behind the rows to repeat", "write rep rows 1-4 three more times"},
 		{" \n", " \n", "there is no row in the text", "write a row, as in Row 1: k3, p2"},
 	} {
 		_, err := Read(tt.text, Options{Pegs: 2})
