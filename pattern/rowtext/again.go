@@ -28,6 +28,12 @@ func (c *cycle) next() int {
 func (r *reader) block(a *again, top int) (list []rowRange, ok bool) {
 	list = a.list
 	switch {
+	case a.steady && len(r.slots) > 0:
+		if r.known++; r.known > maxEstablished {
+			r.add(a.span, "write the rows out, or rep rows 1-4", "a text can say so %d times", maxEstablished)
+			return nil, false
+		}
+		list = []rowRange{{a.span, top - r.recurs(top) + 1, top}}
 	case a.last < 0:
 		list = []rowRange{{a.span, r.low, top}}
 	case a.last > 0:
@@ -47,10 +53,40 @@ func (r *reader) block(a *again, top int) (list []rowRange, ok bool) {
 	return list, true
 }
 
+// maxEstablished is how many statements of a text may say "continue in pattern": each looks at all rows so far.
+const maxEstablished = 20
+
+// recurs is after how many rows up to the top one the rows so far recur: all of them where they do not yet.
+func (r *reader) recurs(top int) int {
+	ids := make([]int, 0, top-r.low+1)
+	for n := r.low; n <= top; n++ {
+		ids = append(ids, r.instructions(n, ids))
+	}
+	r.work += 2 * len(ids)
+	return period(ids)
+}
+
+// instructions tells rows with other instructions apart. Those of the rows before it are known.
+func (r *reader) instructions(n int, known []int) int {
+	r.work++
+	i, ok := r.index[n]
+	if !ok {
+		return -n // a row that is not written is like no other
+	}
+	s := &r.slots[i]
+	switch {
+	case s.content != nil:
+		return s.content.id
+	case r.low <= s.ref && s.ref-r.low < len(known):
+		return known[s.ref-r.low]
+	}
+	return -n
+}
+
 // settle is the rows that those of a header are worked as. The header's count of rows settles what "three times" means.
 func (r *reader) settle(a *again, s *statement, list []rowRange) *cycle {
 	n := count(list)
-	if n == 0 || a.steady {
+	if n == 0 {
 		r.add(s.body, "write out the instructions", "it is not clear which rows these are worked as")
 		return nil
 	}
@@ -60,6 +96,9 @@ func (r *reader) settle(a *again, s *statement, list []rowRange) *cycle {
 	block, ok := r.block(&moved, list[0].first-1)
 	if !ok {
 		return nil
+	}
+	if a.steady && a.often == oftenOpen {
+		return &cycle{list: block}
 	}
 	m := count(block)
 	rows, again := rowsText(list), rowsText(block)
@@ -128,11 +167,10 @@ func (r *reader) repeat(s *statement) {
 	if a.aside {
 		r.unread(span{a.unread.start + by, a.unread.end + by})
 	}
-	if a.steady {
+	if r.fill(); a.steady && (len(r.slots) == 0 || a.often == oftenOpen || a.often == oftenLength) {
 		r.direct(s.span, a.text(nil))
 		return
 	}
-	r.fill()
 	if len(r.slots) == 0 {
 		// A directive may stand alone.
 		if a.last == 0 {
@@ -183,8 +221,9 @@ func (r *reader) copies(a *again, block []rowRange, s *statement) {
 	case oftenMoreRows:
 		more = a.n
 	case oftenRowsSaid:
-		more = a.n
-		r.warn(at, "read as %s more", many(a.n, "row"))
+		if more = a.n; !a.steady {
+			r.warn(at, "read as %s more", many(a.n, "row"))
+		}
 	}
 	switch {
 	case a.n < 1:

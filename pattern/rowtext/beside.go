@@ -65,7 +65,7 @@ func (c *cursor) remark(from int) bool {
 			return c.tok().kind == tokColon || c.tok().kind == tokDash || c.tok().kind == tokMinus || c.tok().kind == tokStop
 		}
 		t := c.tok()
-		named := repWord(t.word) || oneOf(t.word, "and", "all", "every", "each", "even", "odd", "alt", "alternate", "as", "same")
+		named := repWord(t.word) || oneOf(t.word, "times", "time", "x", "twice", "thrice", "more", "and", "all", "every", "each", "even", "odd", "alt", "alternate", "as", "same")
 		if named || !c.acceptKind(tokWord, tokStop, tokBreak, tokSlash, tokMinus) {
 			return false
 		}

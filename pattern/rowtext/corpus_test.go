@@ -21,10 +21,7 @@ type corpusRow struct {
 }
 
 // corpus are forms of written rows as commonly met; common practice, no source.
-func corpus(t testing.TB) []corpusRow {
-	t.Helper()
-	return corpusOf(t, "corpus.tsv")
-}
+func corpus(t testing.TB) []corpusRow { return corpusOf(t, "corpus.tsv") }
 
 // corpusOf is one file of such rows. The second has further ones, worked out apart from the reader.
 func corpusOf(t testing.TB, file string) []corpusRow {
@@ -115,4 +112,61 @@ func TestEveryRowOfTheCorpusIsReadRefusedOrWarnedOf(t *testing.T) {
 			assert.Empty(t, c.deviation(), "%s %s: %q, want %s", c.id, c.form, c.text, c.expected)
 		}
 	}
+}
+
+// Good texts that were damaged, and texts that say in brackets or in passing what changes their rows: each could be
+// read past what it says, which would be silent. They are refused or read by what they say.
+func TestWhatATextSaysOfItsRowsIsNeverPassedOver(t *testing.T) {
+	const refused, warned = "refused", "warned: "
+	for text, want := range map[string]string{
+		"Row 1 (repeat 4 times): K6":            refused,
+		"Row 1 (x4): K6":                        refused,
+		"Row 1 (4 rows): K6":                    refused,
+		"Row 1 (and 3): K6":                     refused,
+		"Next  rows: Purl":                      refused,
+		"Nexttwo rows: Knit":                    refused,
+		"Rows 1-: K6":                           refused,
+		"Rows 13: K6":                           warned + "k6",
+		"Row 1: K6\nRow 2 and all odd rows: P6": refused,
+		"Row 1: K3, P3\nRow 2: P the knits and K the purls":        "k3 p3 / k3 p3",
+		"Any number of sts\nRow 1: Knit":                           "k6",
+		"Row 1: K6\nRow 2: P6\nContinue in pattern for 3 rows":     warned + "k6 / p6 / k6 / p6 / k6",
+		"Row 1: K6\nRow 2: P6\nContinue as established for 2 rows": "k6 / p6 / k6 / p6",
+		"Row 1: K6\nContinue in pattern until row 3":               "k6 / k6 / k6",
+		"Continue in pattern until row 3":                          "",
+		"Row 1: K6\nRow 2: P6\nRows 3-6: Continue as established":  "k6 / p6 / k6 / p6 / k6 / p6",
+		"Row 1: K6\nContinue in pattern with P6 for 2 rows":        refused,
+	} {
+		reading, err := Read(text, Options{Pegs: 6})
+		if want == refused {
+			assert.Error(t, err, text)
+			continue
+		}
+		require.NoError(t, err, text)
+		rest, doubt := strings.CutPrefix(want, warned)
+		var rows []string
+		for _, row := range reading.Rows {
+			rows = append(rows, wordsOf(row.Runs))
+		}
+		assert.Equal(t, rest, strings.Join(rows, " / "), text)
+		assert.Equal(t, doubt, len(reading.Warnings) > 0, "%s: %v", text, reading.Warnings)
+	}
+}
+
+// The edge of 4 pegs and the 8-row repeat go on over row 13: row 14 is the 6th of the repeat, row 33 the 1st of the
+// 5th. Arithmetic; common practice, no source.
+func TestAsEstablishedGoesOnWithinTheRepeat(t *testing.T) {
+	var text strings.Builder
+	for n := 1; n <= 8; n++ {
+		fmt.Fprintf(&text, "Row %d: K4, P%d, K to last 4 sts, P4\n", n, n)
+	}
+	text.WriteString("Rows 9-13: As rows 1-5\nContinue as established for 20 rows")
+	reading, err := Read(text.String(), Options{Pegs: 24})
+	require.NoError(t, err)
+	require.Len(t, reading.Rows, 33)
+	for i, row := range reading.Rows {
+		assert.Equal(t, reading.Rows[i%8].Runs, row.Runs, "row %d", row.Number)
+	}
+	assert.Equal(t, reading.Rows[5].Runs, reading.Rows[13].Runs)
+	assert.Equal(t, reading.Rows[0].Runs, reading.Rows[32].Runs)
 }

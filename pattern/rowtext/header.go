@@ -56,6 +56,7 @@ type header struct {
 	round bool // it speaks of rounds
 	firm  bool // punctuation stands behind it
 	alone bool // a number without a word for rows
+	lone  bool // it says rows, and one number
 }
 
 // maxHead is how many numbers a header in the middle of a line may have. It keeps the work of looking for headers in
@@ -135,11 +136,12 @@ func (c *cursor) numbered(h *header) bool {
 	if h.round {
 		c.acceptKind(tokStop)
 	}
-	single := word[len(word)-1] != 's'
+	single := !plural(word)
 	h.rows = c.numberList(single)
-	if h.rows == nil {
-		return false
+	if h.rows == nil || (c.tok().kind == tokMinus || c.tok().kind == tokDash) && c.ahead(1).kind == tokColon {
+		return false // no number, or a range without its end
 	}
+	h.lone = !single && len(h.rows) == 1 && h.rows[0].len() == 1
 	if single && len(h.rows) > 1 && !c.firmBehind() {
 		return false // "Row 1, 3 k"
 	}
@@ -185,7 +187,7 @@ func (c *cursor) nextRows(h *header) bool {
 	c.next()
 	n, counted := c.number()
 	round, ok := rowsWord(c.tok().word)
-	if !ok {
+	if !ok || !counted && plural(c.tok().word) {
 		return false
 	}
 	c.next()
@@ -371,7 +373,7 @@ func (c *cursor) nameOfRow(h *header) bool {
 			break
 		}
 		c.next()
-		if round, ok := rowsWord(c.tok().word); ok {
+		if round, ok := rowsWord(c.tok().word); ok && !plural(c.tok().word) {
 			c.next()
 			h.kind, h.next, h.round = headNext, 1, round
 			at := c.i

@@ -40,6 +40,7 @@ type numbers struct {
 	fillers []filler
 	skips   map[int]int // behind a row, so many that a directive tells of
 	all     *statement  // "all rows"
+	known   int         // how often "continue in pattern" was said
 }
 
 // number goes through the statements.
@@ -99,6 +100,9 @@ func (r *reader) row(i int, s *statement) {
 	list := h.rows
 	switch h.kind {
 	case headRows:
+		if h.lone && !h.every && s.kind == stmtRow {
+			r.warn(h.span, "rows, and one number: read as row %d alone", list[0].first)
+		}
 	case headNext:
 		if h.next < 1 || h.next > pattern.MaxRows {
 			r.add(h.span, "", "a text has 1 to %d rows", pattern.MaxRows)
@@ -259,6 +263,10 @@ func (r *reader) startFill(h *header, like slot) {
 		f.number = first + 1 + first%2
 	}
 	f.last = f.number%f.step == 0
+	if first > 0 && (h.what == rowsEven || h.what == rowsOdd) && f.number != first+2 {
+		r.add(h.span, "name the first of them, or write all even rows on a line of its own", "row %d is none of the rows that it is said to be one of", first)
+		return
+	}
 	if like.content == nil {
 		r.add(h.span, "write out the instructions", "many rows cannot be worked as others: it is not clear which")
 		return

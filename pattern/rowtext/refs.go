@@ -24,7 +24,7 @@ type again struct {
 	last   int        // or so many behind one another: "these 2 rows"; -1 where their count is not said
 	from   bool       // from the row on, to nobody knows where
 	forms  bool       // "these 2 rows form the pattern"
-	steady bool       // "continue in pattern": no rows are named
+	steady bool       // "continue in pattern": the rows recur as they did so far
 	often  howOften
 	n      int
 	length string // of oftenLength: "7 in"
@@ -74,22 +74,29 @@ func (c *cursor) againVerb() bool {
 	return false
 }
 
-// inPattern moves behind "continue in pattern", if it stands at hand.
+// inPattern moves behind "continue in pattern" and "work as established", if they stand at hand.
 func (c *cursor) inPattern() bool {
 	at := c.i
 	c.acceptAll("then", "now", "and")
+	said := false
 	if c.accept("continue", "cont", "work", "working", "keep", "continuing") {
-		c.acceptAll("to", "on", "work", "working")
-		if c.accept("in", "as") {
-			c.acceptAll("the", "this", "established", "same", "above", "set", "in")
-			if c.accept("pattern", "patt", "pat", "way", "manner", "established") {
-				c.acceptAll("as", "established", "set", "above", "given")
-				return true
+		c.acceptAll("to", "on", "work", "working", "even", "straight")
+		if c.accept("in") {
+			c.acceptAll("the", "this", "established", "same", "above", "set", "stitch", "st")
+			if said = c.accept("pattern", "patt", "pat", "way", "manner"); !said {
+				c.i = at
+				return false
 			}
 		}
+		if c.accept("as") {
+			c.accept("already")
+			said = c.accept("established", "est", "set", "above", "given", "before")
+		}
 	}
-	c.i = at
-	return false
+	if !said {
+		c.i = at
+	}
+	return said
 }
 
 // againAlone tells "repeat twice more" on a line of its own. Which rows it means is not said; read on as the end of the
@@ -186,7 +193,7 @@ func (c *cursor) rowsNamed() (a again, ok bool) {
 func (c *cursor) again() (a again, ok bool) {
 	at, start := c.i, c.tok().span
 	if c.inPattern() {
-		a.steady = true
+		a.steady, a.last = true, -1
 		return c.extentOf(a, start), true
 	}
 	verb := c.againVerb() || c.likeVerb()

@@ -199,7 +199,7 @@ func runsOf(steps []Stitch) []Run {
 
 // period is the shortest length after which steps recur, by the longest border of
 // each beginning.
-func period(steps []Stitch) int {
+func period[T comparable](steps []T) int {
 	border := make([]int, len(steps))
 	k := 0
 	for i := 1; i < len(steps); i++ {

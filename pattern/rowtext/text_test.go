@@ -67,7 +67,7 @@ func TestHeadersAreReadInAllTheirForms(t *testing.T) {
 			assert.Equal(t, pattern.Panel, reading.Form, head)
 		}
 	}
-	for _, head := range []string{"Rnd 1:", "Rnd. 1:", "Round 1 -", "1st round:", "Rnds 1:", "Next rnd:", "All rounds:", "Set-up rnd:", "Rd 1:"} {
+	for _, head := range []string{"Rnd 1:", "Rnd. 1:", "Round 1 -", "1st round:", "Next rnd:", "All rounds:", "Set-up rnd:", "Rd 1:"} {
 		reading, err := Read(head+" K2, P3", Options{Pegs: 5})
 		if assert.NoError(t, err, head) {
 			assert.Equal(t, "1=k2,p3", readingText(reading), head)
@@ -186,7 +186,7 @@ func TestOpenRepeatsAndNamedStitchesAreDirectives(t *testing.T) {
 		"These two rows form the patt":                        "repeat rows 1-2",
 		"1st and 2nd rows form the pattern and are repeated.": "repeat rows 1-2",
 		"Continue in pattern until piece measures 9 in":       "continue in pattern until length 9 in",
-		"Work in patt as established for 20 rows.":            "continue in pattern for 20 rows",
+		"Work in patt as established until it measures 9 in":  "continue in pattern until length 9 in",
 		"Rep row 2":                                           "repeat row 2",
 		"Rep from row 1":                                      "repeat from row 1",
 		"Repeat from 2nd row.":                                "repeat from row 2",
