@@ -107,8 +107,12 @@ func TestATextOfRowsReadsBackAsItWas(t *testing.T) {
 	})
 }
 
-// longSheets are 100,000 rows that could take long to fold.
+// longSheets are 100,000 rows that could take long to fold, or fewer in a short test.
 func longSheets() map[string]Sheet {
+	rows := 100_000
+	if testing.Short() {
+		rows = 10_000
+	}
 	r := rand.New(rand.NewSource(1))
 	known := make([]Line, 40)
 	for i := range known {
@@ -127,7 +131,7 @@ func longSheets() map[string]Sheet {
 		"squares": func(i int) int { return i * i % 1009 % 40 },
 	} {
 		s := Sheet{First: 1, Yarns: 1}
-		for i := range 100_000 {
+		for i := range rows {
 			s.Lines = append(s.Lines, known[next(i)])
 		}
 		sheets[name] = s

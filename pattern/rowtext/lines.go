@@ -2,6 +2,7 @@ package rowtext
 
 import (
 	"fmt"
+	"slices"
 
 	"bypeg/pattern"
 )
@@ -106,22 +107,25 @@ func (s Sheet) ForNeedles(hand pattern.Hand) (Sheet, error) {
 		return s, nil
 	}
 	s.WrongSide = s.Row1 != pattern.DefaultWay(hand).Row1
-	lines := make([]Line, len(s.Lines))
-	swapped := map[*Run]Line{}
-	for i, line := range s.Lines {
-		if s.wrong(s.First+i) && len(line.Runs) > 0 {
-			behind, ok := swapped[&line.Runs[0]]
-			if !ok || len(behind.Runs) != len(line.Runs) {
-				runs, err := Swapped(line.Runs)
-				if err != nil {
-					return Sheet{}, &RowError{s.First + i, err}
-				}
-				behind = Line{runs, line.Yarn}
-				swapped[&line.Runs[0]] = behind
-			}
-			line = behind
+	type kept struct {
+		first *Run
+		runs  int
+	}
+	lines := slices.Clone(s.Lines)
+	swapped := map[kept][]Run{} // rows that share their runs go on doing so
+	for i, line := range lines {
+		if !s.wrong(s.First+i) || len(line.Runs) == 0 {
+			continue
 		}
-		lines[i] = line
+		key := kept{&line.Runs[0], len(line.Runs)}
+		if swapped[key] == nil {
+			runs, err := Swapped(line.Runs)
+			if err != nil {
+				return Sheet{}, &RowError{s.First + i, err}
+			}
+			swapped[key] = runs
+		}
+		lines[i].Runs = swapped[key]
 	}
 	s.Lines = lines
 	return s, nil

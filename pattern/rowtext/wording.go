@@ -166,9 +166,6 @@ func (w Wording) far(to []byte, last int) []byte {
 	}
 	to = append(append(to, " to"...), the...)
 	if last == 0 {
-		if w.Words == Letters {
-			return append(to, "end"...)
-		}
 		return append(to, "end"...)
 	}
 	to = append(to, "last"...)
