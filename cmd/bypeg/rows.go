@@ -209,7 +209,7 @@ func stretches(o pattern.Order, row int) []stretch {
 		return []stretch{{runs: rowtext.LineOf(o, row)}}
 	}
 	var all []stretch
-	for r := range o.Runs(row) {
+	for r := range rowtext.Worked(o, row) {
 		if last := len(all) - 1; last < 0 || all[last].yarn != r.Yarn {
 			all = append(all, stretch{yarn: r.Yarn})
 		}

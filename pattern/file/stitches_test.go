@@ -56,6 +56,7 @@ var steps = []struct{ row, seen string }{
 	{"ssp, k8, yo", "l||||||||o"},
 	{"sk2p, k7, yo, m1", "3|||||||om"},
 	{"kfb, k7, k2tog", "|+|||||||/"},
+	{"kfb, p3, kfb, p1, k2tog, ssp", "|+---|+-/l"},
 	{"k7, kfb, ssk", `||||||||+\`},
 	{"c4f, k6", "abcd||||||"},
 	{"k3, c6b, p1", "|||ABCDEF-"},
@@ -120,6 +121,9 @@ func TestEveryStepIsReadBackFromTheFabric(t *testing.T) {
 				want = append(want, r)
 			}
 			assert.Equal(t, want, rowtext.LineOf(pattern.Order{Pattern: p, Way: p.Way}, 2), c.row)
+			// Who works it from the other end takes as many loops and leaves as many.
+			other := rowtext.LineOf(pattern.Order{Pattern: p, Way: p.Way.Mirrored()}, 2)
+			assert.Equal(t, [2]int{rowtext.In(want), rowtext.Out(want)}, [2]int{rowtext.In(other), rowtext.Out(other)}, c.row)
 		}
 	}
 }

@@ -17,7 +17,7 @@ func LineOf(o pattern.Order, row int) []Run {
 	}
 	var runs []Run
 	met := 0 // pegs passed so far
-	for r := range o.Runs(row) {
+	for r := range Worked(o, row) {
 		from := (o.Column(row, r.From) - first) * step
 		if from > met {
 			runs = push(runs, Run{NoStitch, from - met})
@@ -84,7 +84,7 @@ func SheetOf(o pattern.Order, first, last int) (Sheet, error) {
 		line, ok := known[w]
 		if !ok {
 			line.Runs = RunsOf(o, row)
-			for r := range o.Runs(row) {
+			for r := range Worked(o, row) {
 				if r.From > 0 && r.Yarn != line.Yarn {
 					return Sheet{}, &RowError{row, SeveralYarns{}}
 				}

@@ -200,7 +200,7 @@ func Out(runs []Run) int {
 // it. Pegs not in use are left out.
 func RunsOf(o pattern.Order, row int) []Run {
 	var runs []Run
-	for r := range o.Runs(row) {
+	for r := range Worked(o, row) {
 		runs = AddCells(runs, r)
 	}
 	return runs
