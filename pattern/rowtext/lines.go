@@ -84,7 +84,7 @@ func SheetOf(o pattern.Order, first, last int) (Sheet, error) {
 		line, ok := known[w]
 		if !ok {
 			line.Runs = RunsOf(o, row)
-			for r := range Worked(o, row) {
+			for r := range o.Runs(row) {
 				if r.From > 0 && r.Yarn != line.Yarn {
 					return Sheet{}, &RowError{row, SeveralYarns{}}
 				}
