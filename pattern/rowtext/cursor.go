@@ -18,9 +18,6 @@ func (c *cursor) ahead(n int) *token { return &c.tokens[min(c.i+n, len(c.tokens)
 // prev is the piece of the token before the one at hand.
 func (c *cursor) prev() span { return c.tokens[max(c.i-1, 0)].span }
 
-// prevWord is the word before the token at hand, in lower case.
-func (c *cursor) prevWord() string { return c.tokens[max(c.i-1, 0)].word }
-
 func (c *cursor) next() {
 	c.i = min(c.i+1, len(c.tokens)-1)
 	c.moves++

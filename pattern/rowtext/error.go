@@ -65,15 +65,6 @@ func (f *faults) sort() {
 	slices.SortStableFunc(f.list, func(a, b *Error) int { return a.Start - b.Start })
 }
 
-// err is the collected faults in the order of the text, or nil.
-func (f *faults) err() error {
-	if len(f.list) == 0 {
-		return nil
-	}
-	f.sort()
-	return f.list
-}
-
 // quote shows a piece of the row in a message. Messages reach terminals, so the
 // piece is cut short and whatever cannot be printed is escaped.
 func quote(piece string) string {

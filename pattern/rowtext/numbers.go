@@ -131,9 +131,6 @@ func count(list []rowRange) int {
 	return n
 }
 
-// place is the piece of the text a list covers.
-func place(list []rowRange) span { return list[0].to(list[len(list)-1].span) }
-
 // joinRanges joins ranges that follow one another.
 func joinRanges(list []rowRange) []rowRange {
 	var out []rowRange
