@@ -38,6 +38,7 @@ func TestAFabricIsToldByItsGridAlone(t *testing.T) {
 			"plain fabric (stockinette): knit everywhere; its edges roll; garter around it: 2 stitches at both edges, 2 rows below, 3 rows above", pattern.Panel},
 		{"plain with garter ends, in a tube", "---- |||| ---- |||| |||| |||| |||| ---- |||| ----",
 			"plain fabric (stockinette): knit everywhere; its edges roll; garter around it: 3 rows below, 3 rows above", pattern.Tube},
+		{"one stitch of garter is no frame", "||||| -|||- ||||| -|||-", "a texture of knit and purl that repeats over 2 rows", pattern.Panel},
 		{"seed in a frame", "||||-|-|||| ----|-|---- ||||-|-|||| ----|-|----",
 			"seed: knit and purl change every stitch and every row; lies flat; garter around it: 4 stitches at both edges", pattern.Panel},
 	}

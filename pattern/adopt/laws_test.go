@@ -147,6 +147,9 @@ func TestFromLoomToNeedlesAndBackIsTheSame(t *testing.T) {
 		require.NoError(t, err)
 		back, err := adopt.Of("", needles, adopt.Options{From: adopt.Needles, Side: side})
 		require.NoError(t, err)
+		for i, row := range back.Rows { // from needles to the loom and back
+			require.Equal(t, needles.Rows[i].Runs, forNeedles(t, row.Runs, row.Behind))
+		}
 		for row := 1; row <= len(r.Rows); row++ {
 			require.Equal(t, loom.Pattern.Grid.Row(row).Cells(), back.Pattern.Grid.Row(row).Cells(), "row %d", row)
 		}

@@ -146,6 +146,43 @@ func TestAPanelBecomesATubeAndATubeAPanel(t *testing.T) {
 	assert.Contains(t, panel.Changes[0], "added the edge stitch before the repeats")
 }
 
+func TestEdgesAreThoseOfAllRowsAtOnce(t *testing.T) {
+	// Written alike, rows 1 and 2 have their edge at opposite sides.
+	a := must(t, adopt.Options{Want: adopt.WantTube}, "Cast on 25", "Rows 1-2: p3, *k1, p1; rep from * to end")
+	assert.Equal(t, 20, a.Pattern.Pegs, "25 less 2 at both sides, for the third purl goes with the repeat, in whole repeats")
+	for row := 1; row <= 2; row++ {
+		assert.Equal(t, strings.Repeat(seen(a, row)[:2], 10), seen(a, row))
+	}
+}
+
+func TestStepsStayInOrderAsARowBecomesARound(t *testing.T) {
+	a := must(t, adopt.Options{Want: adopt.WantTube}, "Cast on 12", "Row 1: k", "Row 2: k", "Row 3: *kfb, k2tog, p1; rep from * to end")
+	assert.Equal(t, "kfb, k2tog, p1, kfb, k2tog, p1, kfb, k2tog, p1", worked(a, 3))
+}
+
+func TestALeanIsSeenInTheMirror(t *testing.T) {
+	text := []string{"Cast on 20", "Rnd 1: k", "Rnd 2: *ssk, yo, p1, yo, k2tog; rep from * to end"}
+	a := must(t, adopt.Options{From: adopt.Round, Want: adopt.WantPanel}, text...)
+	assert.Equal(t, 20, a.Pattern.Pegs, "it is its own mirror already")
+	text[2] = "Rnd 2: *k2tog, yo, p1, yo, k2tog; rep from * to end"
+	msg, _ := refused(t, adopt.Options{From: adopt.Round, Want: adopt.WantPanel}, text...)
+	assert.Contains(t, msg, "does not look alike from both sides")
+}
+
+func TestKnitTheKnitsOfAWrongSideRow(t *testing.T) {
+	a := must(t, adopt.Options{From: adopt.Needles}, "Row 1 (WS): p4, k4", "Row 2: knit the knits and purl the purls")
+	assert.Equal(t, []string{"kkkkpppp", "kkkkpppp"}, []string{seen(a, 1), seen(a, 2)})
+	b := must(t, adopt.Options{From: adopt.Needles, Side: adopt.WrongSide}, "Row 1: p4, k4", "Row 2: knit the knits and purl the purls")
+	assert.Equal(t, seen(a, 2), seen(b, 2))
+}
+
+func TestSidesMayBeginWithAPurlRowAndMustBeGarter(t *testing.T) {
+	a := must(t, adopt.Options{}, "Cast on 12", "Row 1: p3, k6, p3", "Row 2: k", "Rows 3-8: rep rows 1-2")
+	assert.Contains(t, a.File(""), "sides  = 3\nside_rows = [\"p\", \"k\"]\n")
+	slips := must(t, adopt.Options{}, "Cast on 12", "Row 1: p3, k6, p3", "Row 2: sl3, k6, sl3", "Rows 3-8: rep rows 1-2")
+	assert.NotContains(t, slips.File(""), "sides", "slips look the same and are none")
+}
+
 func TestARepeatThatIsLopsidedGetsNoEdges(t *testing.T) {
 	msg, _ := refused(t, adopt.Options{From: adopt.Round, Want: adopt.WantPanel, Pegs: 0},
 		"Cast on 24", "Rnd 1: *k3, p1, k1, p1; rep from * to end", "Rnd 2: *p1, k2, p3; rep from * to end")
@@ -172,6 +209,37 @@ func TestACrossIsNamedByWhatIsSeen(t *testing.T) {
 	assert.Equal(t, pattern.Right, c.Lean)
 	assert.Equal(t, rowtext.RunsOf(pattern.Order{Pattern: p, Way: p.WayFor(pattern.RightHand)}, 3),
 		rowtext.RunsOf(pattern.Order{Pattern: p, Way: p.WayFor(pattern.LeftHand)}, 3), "the same cross for both hands")
+}
+
+func TestACrossIsToldWithItsMovesForEachHand(t *testing.T) {
+	// 3 pegs, the front strands lean right: peg 1 from the right goes behind to peg 3, pegs 2
+	// and 3 move to 1 and 2, in front. The moves are of columns: the hand does not change them.
+	cross := rowtext.CrossStitch(pattern.Cross{Front: 2, Back: 1, Lean: pattern.Right})
+	rows := &rowtext.Reading{Pegs: 3, Rows: []rowtext.Row{
+		{Number: 1, In: 3, Out: 3, Runs: []rowtext.Run{{Stitch: rowtext.Knit, Count: 3}}},
+		{Number: 2, Back: true, In: 3, Out: 3, Runs: []rowtext.Run{{Stitch: cross, Count: 1}}},
+	}}
+	a, err := adopt.Of("", rows, adopt.Options{})
+	require.NoError(t, err)
+	peg := func(col int) int { return 3 - col }
+	got := map[int]string{}
+	for _, m := range a.Pattern.Moves(2) {
+		got[peg(m.From)] = fmt.Sprint(peg(m.To), " front ", m.Front)
+	}
+	assert.Equal(t, map[int]string{1: "3 front false", 2: "1 front true", 3: "2 front true"}, got)
+}
+
+func TestShapingReversedIsTheMirrorOfTheFabric(t *testing.T) {
+	// A left piece takes one off at the end of row 2, worked from the left; the right piece at the
+	// start of it. Slants swap.
+	left := must(t, adopt.Options{}, "Cast on 12", "Row 1: k", "Row 2: k to last 3, k2tog, k1", "Row 3: k")
+	right := must(t, adopt.Options{}, "Cast on 12", "Row 1: k", "Row 2: k1, ssk, k to end", "Row 3: k")
+	for row := 1; row <= 3; row++ {
+		assert.Equal(t, seen(left, row), reversed(seen(right, row)))
+	}
+	assert.Equal(t, "kkkkkkkkkkk.", seen(left, 2))
+	assert.Equal(t, pattern.RightTwo, left.Pattern.Grid.Row(2).Cells()[9].Stitch)
+	assert.Equal(t, pattern.LeftTwo, right.Pattern.Grid.Row(2).Cells()[2].Stitch)
 }
 
 func TestASkippedPegCounts(t *testing.T) {

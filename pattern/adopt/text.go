@@ -67,18 +67,6 @@ func readAndMake(text string, o Options, pegs int) (*Adopted, error) {
 	if err != nil {
 		return nil, err
 	}
-	if o.From == Needles && !ro.WrongSide && r.Form == pattern.Panel && len(r.Rows) > 0 {
-		first, err := firstSide(text, r, o)
-		if err != nil {
-			return nil, err
-		}
-		if first == WrongSide { // what "knit the knits" means depends on it
-			ro.WrongSide = true
-			if r, c, err = readAll(text, ro); err != nil {
-				return nil, err
-			}
-		}
-	}
 	a, err := Of(text, r, o)
 	if err != nil {
 		return nil, err
