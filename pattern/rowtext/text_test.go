@@ -85,6 +85,7 @@ func TestRangesListsAndKindsOfRowsAreCounted(t *testing.T) {
 		{2, "Rows 1–2, 5 and 6: K\nRows 3 & 4: P", "1=k2 2<=k2 3=p2 4<=p2 5=k2 6<=k2"},
 		{2, "Rows 1, 3, and 5: K\n2nd and 4th rows: P", "1=k2 2<=p2 3=k2 4<=p2 5=k2"},
 		{2, "Row 3: K\nRow 2: P\nRow 1: K", "1=k2 2<=p2 3=k2"},
+		{2, "Row 3: K\nRow 2: P\nRow 1: K\nNext row: P", "1=k2 2<=p2 3=k2 4<=p2"},
 		{2, "Rows 1-2 (RS): K", "1=k2 2w<=k2"},
 		{6, "Row 5 - 3 k, 3 p", "5=k3,p3"},
 		{2, "Row 1: K\nNext row: P\nNext 2 rows: K\n2 rows: P", "1=k2 2<=p2 3=k2 4<=k2 5=p2 6<=p2"},
@@ -328,4 +329,12 @@ func TestNeedlesShowEveryOtherRowFromBehind(t *testing.T) {
 	reading, err := Read("Row 1 (WS): K\nRow 2: P", Options{Pegs: 4, Needles: true})
 	require.NoError(t, err)
 	assert.Equal(t, "1w=k4 2<=p4", readingText(reading))
+}
+
+func TestAFaultOfWordsReadBeforeStandsWhereTheyStandAgain(t *testing.T) {
+	text := "Row 1: K1, p1\nRow 2: k2tog\nRow 3: K1, p1"
+	_, err := Read(text, Options{Pegs: 2})
+	all, ok := err.(Errors)
+	require.True(t, ok)
+	assert.Equal(t, strings.LastIndex(text, "p1"), all[0].Start)
 }
