@@ -84,7 +84,7 @@ func FuzzRead(f *testing.F) {
 func hostile(size int) []string {
 	fill := func(unit string) string { return strings.Repeat(unit, size/len(unit)+1)[:size] }
 	return []string{
-		fill("Row 1, "), "k, " + fill("row 1, "), fill("row 1 and "), fill("Row 1: "), fill("Rows 1-100000: K\n"), fill("Row 1: K\nRep rows 1-100000\n"), fill("(RS) "), fill("Row ("),
+		fill("Row 1, "), "k, " + strings.Repeat("row 1, ", size/7), fill("row 1 and "), fill("Row 1: "), fill("Rows 1-100000: K\n"), fill("Row 1: K\nRep rows 1-100000\n"), fill("(RS) "), fill("Row ("),
 		fill("1, 2, 3, "), "Rows " + fill("1, ") + ": K", fill("* "), fill("• "), fill("\n"), fill(". "), fill("cast on a "), fill("Rep rows 1-2. a "), fill("as row 1 "),
 		fill("Row 1 (a b c d e f g h "), fill("next row "), fill("1st and 2nd and "), fill("K 2 rows, "), fill("k\n"), fill("k 9999 rows\n"), "Row 1: K\n" + fill("Rep row 1 9 more times\n"),
 		fill("K, "), fill("(k "), fill("-"), fill("\u2028"), fill("Row 2 and all even rows: P\n"), "Row 1: K\nRow 3: P\n" + fill("Row 4 and every 4th row: P\n"),
