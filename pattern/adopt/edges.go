@@ -113,6 +113,12 @@ func (r repeat) whole() repeat {
 
 // reform makes a tube of a panel or a panel of a tube where that is wanted.
 func (s *sheet) reform(text string, r *rowtext.Reading, o Options, a *Adopted) error {
+	asked := o.Want == WantTube && s.form == pattern.Panel || o.Want == WantPanel && s.form == pattern.Tube
+	for i, id := range s.rows {
+		if runs := s.lines[id]; asked && covers(runs) != rowtext.Out(runs) {
+			return refusal(s.from[i].start, s.from[i].end, "adopt the rows in the form they are written in", "row %d leaves pegs out of use, so its edges can't be changed", i+1)
+		}
+	}
 	switch {
 	case o.Want == WantTube && s.form == pattern.Panel:
 		return s.close(text, r, a)
@@ -127,7 +133,12 @@ func (s *sheet) close(text string, r *rowtext.Reading, a *Adopted) error {
 	all := span(s)
 	c := columnsOf(s)
 	rep, ok := c.find(r.Multiple)
-	ok = ok && 2*rep.edge(s.pegs) <= s.pegs // else it is a stretch of one stitch somewhere
+	once := r.Multiple > 0 && s.pegs == r.Multiple+r.Plus // one repeat is as the text says, and can't be held against another
+	if once {
+		from := s.column(before(text[s.from[0].start:s.from[0].end], r.Plus), r.Multiple)
+		rep, ok = repeat{from, from + r.Multiple, r.Multiple}, true
+	}
+	ok = ok && (once || 2*rep.edge(s.pegs) <= s.pegs) // else it is a stretch of one stitch somewhere
 	switch {
 	case !ok && r.Multiple > 0:
 		return refusal(all[0], all[1], "", "the rows do not repeat every %d stitches, as the text says, so the edge stitches can't be told", r.Multiple)
@@ -138,7 +149,9 @@ func (s *sheet) close(text string, r *rowtext.Reading, a *Adopted) error {
 		return refusal(all[0], all[1], "", "the text says a multiple of %d plus %d, but %s beside the repeats of its rows",
 			r.Multiple, r.Plus, stand(rep.edge(s.pegs)))
 	}
-	rep = c.begin(rep, s, text)
+	if !once {
+		rep = c.begin(rep, s, text)
+	}
 	edge := rep.edge(s.pegs)
 	rows := make([][]pattern.Stitch, len(s.rows))
 	for i, id := range s.rows {
@@ -167,13 +180,17 @@ func (c columns) begin(rep repeat, s *sheet, text string) repeat {
 	for high+width < n && c.of[high] == c.of[high+rep.period] && c.of[high+width-rep.period] == c.of[high+width] {
 		high++
 	}
-	want := before(text[s.from[0].start:s.from[0].end], n-width)
-	from := want
-	if s.direction(0) == pattern.ToLeft {
-		from = n - width - want
-	}
+	from := s.column(before(text[s.from[0].start:s.from[0].end], n-width), width)
 	from = min(max(from, low), high)
 	return repeat{from, from + width, rep.period}
+}
+
+// column is the leftmost column of so many stitches that row 1 works behind the first few.
+func (s *sheet) column(behind, width int) int {
+	if s.direction(0) == pattern.ToLeft {
+		return s.pegs - width - behind
+	}
+	return behind
 }
 
 // before is how many stitches a written row has before its star: 0 where that can't be
@@ -261,7 +278,7 @@ func (c columns) balance(period int, r *rowtext.Reading) (add, lead int, ok bool
 	}
 	fits := func(add, lead int) bool { return alike[mod(add-1-2*lead, period)] }
 	for add := range period {
-		if r.Multiple > 0 && add != r.Plus {
+		if r.Plus > 0 && add != r.Plus {
 			continue
 		}
 		for _, lead := range append([]int{0, add}, between(1, add)...) {
@@ -270,7 +287,7 @@ func (c columns) balance(period int, r *rowtext.Reading) (add, lead int, ok bool
 			}
 		}
 	}
-	return r.Plus, 0, r.Multiple > 0 && r.Plus > 0
+	return r.Plus, 0, r.Plus > 0
 }
 
 // between are the numbers from low up to but not including high.

@@ -117,6 +117,11 @@ func TestPlusStitchesStayInAPanelAndLeaveATube(t *testing.T) {
 	assert.Equal(t, 40, tube.Pattern.Pegs)
 	assert.Equal(t, "(k3, p5) x 5", fiveTimes(worked(tube, 1), "k3, p5"))
 	assert.Contains(t, tube.Changes[0], "left out the 3 edge stitches")
+	one := must(t, adopt.Options{Pegs: 8, Want: adopt.WantTube}, text...)
+	assert.Equal(t, seen(tube, 1)[:8], seen(one, 1), "one repeat is enough where the text says which it is")
+	panel := must(t, adopt.Options{From: adopt.Round, Want: adopt.WantPanel}, "Cast on 40", "Multiple of 8", "Rnd 1: *k3, p5; rep from * to end")
+	assert.Equal(t, 43, panel.Pattern.Pegs, "the closing stitches come back")
+	assert.Equal(t, "k3, *p5, k3; rep from * to end", rowtext.Shortest(panel.Rows[0].Runs))
 }
 
 // fiveTimes is a short form of a row that is one unit five times.

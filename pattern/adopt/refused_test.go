@@ -30,6 +30,7 @@ func TestWhatCannotBeToldIsRefusedWithItsPlace(t *testing.T) {
 		{"shaping in row 1", adopt.Options{}, "Cast on 8\nRow 1: k2tog, k to end", "shaping begins in row 2", "k2tog, k to end"},
 		{"shaping in a tube", adopt.Options{From: adopt.Round}, "Rnd 1: k8\nRnd 2: k2tog, k6", "a tube has no pegs to spare", "k2tog, k6"},
 		{"loops that would move too far", adopt.Options{}, "Cast on 24\nRow 1: k\nRow 2: *k2tog; rep from * to end", "a loop would move over 5 pegs", "*k2tog; rep from * to end"},
+		{"a tube of shaped rows", adopt.Options{Want: adopt.WantTube}, "Cast on 12\nRow 1: k\nRow 2: k2tog, k to end", "row 2 leaves pegs out of use", "k2tog, k to end"},
 		{"no rows at all", adopt.Options{}, "Cast on 8.", "there are no rows here", "Cast on 8."},
 		{"parts that leave pegs out", adopt.Options{}, "Panel A (8 pegs):\nRow 1: k\nStrip B, pegs 10-12:\nRow 1: k", "do not follow on", "Strip B, pegs 10-12:"},
 		{"a part with another cast-on", adopt.Options{}, "Cast on 9\nPanel A (8 pegs):\nRow 1: k", "the parts have 8 pegs, not 9", "Cast on 9"},
