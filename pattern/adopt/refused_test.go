@@ -31,6 +31,8 @@ func TestWhatCannotBeToldIsRefusedWithItsPlace(t *testing.T) {
 		{"shaping in a tube", adopt.Options{From: adopt.Round}, "Rnd 1: k8\nRnd 2: k2tog, k6", "a tube has no pegs to spare", "k2tog, k6"},
 		{"loops that would move too far", adopt.Options{}, "Cast on 24\nRow 1: k\nRow 2: *k2tog; rep from * to end", "a loop would move over 5 pegs", "*k2tog; rep from * to end"},
 		{"a tube of shaped rows", adopt.Options{Want: adopt.WantTube}, "Cast on 12\nRow 1: k\nRow 2: k2tog, k to end", "row 2 leaves pegs out of use", "k2tog, k to end"},
+		{"ways that can't both be", adopt.Options{}, "Row 1 (left to right): k8\nRow 2: p8\nRow 3, right to left: k8", "row 3 is said to run right to left, which row 1 rules out", "Row 3, right to left: "},
+		{"a way against the flag", adopt.Options{Row1: pattern.ToLeft, Row1Said: true}, "Row 1 (left to right): k8", "the text has row 1 run left to right, not right to left", ""},
 		{"no rows at all", adopt.Options{}, "Cast on 8.", "there are no rows here", "Cast on 8."},
 		{"parts that leave pegs out", adopt.Options{}, "Panel A (8 pegs):\nRow 1: k\nStrip B, pegs 10-12:\nRow 1: k", "do not follow on", "Strip B, pegs 10-12:"},
 		{"a part with another cast-on", adopt.Options{}, "Cast on 9\nPanel A (8 pegs):\nRow 1: k", "the parts have 8 pegs, not 9", "Cast on 9"},
@@ -77,4 +79,18 @@ func TestASetUpRowIsRow1OfThePattern(t *testing.T) {
 	loom := must(t, adopt.Options{Row1: pattern.ToRight, Row1Said: true}, "Cast on 8", "Set-up row: p", "Row 1: k4, p4")
 	assert.Equal(t, pattern.ToRight, loom.Rows[1].Direction, "it is the text's row 1 that runs so")
 	assert.Equal(t, "kkkkpppp", seen(loom, 2))
+}
+
+func TestTheWayThatTheRowsSayIsTaken(t *testing.T) {
+	for _, text := range []string{
+		"Row 1 (left to right): k4, p4\nRow 2 (right to left): k4, p4",
+		"Row 1: k4, p4\nRow 2: working from right to left, k4, p4",
+		"Row 1 (L to R): k4, p4\nRow 2: k4, p4",
+	} {
+		a := must(t, adopt.Options{}, text)
+		assert.Equal(t, pattern.ToRight, a.Pattern.Way.Row1, text)
+		assert.Equal(t, []string{"kkkkpppp", "ppppkkkk"}, []string{seen(a, 1), seen(a, 2)}, text)
+	}
+	rounds := must(t, adopt.Options{}, "Rnd 1 (left to right): k4, p4")
+	assert.Equal(t, "kkkkpppp", seen(rounds, 1))
 }

@@ -61,7 +61,7 @@ func newSheet(text string, r *rowtext.Reading, o Options) (*sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	if s.row1, err = firstWay(r, o, sides); err != nil {
+	if s.row1, err = firstWay(text, r, o, sides); err != nil {
 		return nil, err
 	}
 	if len(r.Rows) > pattern.MaxRows {

@@ -15,6 +15,7 @@ import (
 var (
 	sayRight = regexp.MustCompile(`(?i)\b(rs|right[- ]side)\b`)
 	sayWrong = regexp.MustCompile(`(?i)\b(ws|wrong[- ]side)\b`)
+	sayWay   = regexp.MustCompile(`(?i)\b(?:(right[- ]+to(?:[- ]+the)?[- ]+left|r[- ]+to[- ]+l|r-l|rtl)|(left[- ]+to(?:[- ]+the)?[- ]+right|l[- ]+to[- ]+r|l-r|ltr))\b`)
 )
 
 // facing is the side each row of a text shows to its knitter. Row 1, and all that run as it
@@ -82,15 +83,20 @@ func calledSide(first Side, row rowtext.Row) Side {
 // mostHead is how long a row's header can be.
 const mostHead = 200
 
-// called is the side that a row's header names, and where the header starts.
-func called(text string, rows []rowtext.Row, i int) (Side, int) {
+// headOf is where the header of a row starts; it ends where the instructions do.
+func headOf(text string, rows []rowtext.Row, i int) int {
 	row := rows[i]
 	start := max(0, row.Start-mostHead)
 	if i > 0 && rows[i-1].End <= row.Start {
 		start = max(start, rows[i-1].End)
 	}
-	start += strings.LastIndexByte(text[start:row.Start], '\n') + 1
-	head := text[start:row.Start]
+	return start + strings.LastIndexByte(text[start:row.Start], '\n') + 1
+}
+
+// called is the side that a row's header names, and where the header starts.
+func called(text string, rows []rowtext.Row, i int) (Side, int) {
+	start := headOf(text, rows, i)
+	head := text[start:rows[i].Start]
 	right, wrong := sayRight.MatchString(head), sayWrong.MatchString(head)
 	switch {
 	case right && !wrong:
@@ -99,6 +105,35 @@ func called(text string, rows []rowtext.Row, i int) (Side, int) {
 		return WrongSide, start
 	}
 	return SideUnsaid, start
+}
+
+// stated is the way that the rows' headers say row 1 runs. On needles only right-side rows
+// count: what is left and right from behind is anybody's guess.
+func stated(text string, r *rowtext.Reading, sides []Side) (way pattern.Direction, said bool, err error) {
+	by := 0
+	for i, row := range r.Rows {
+		start := headOf(text, r.Rows, i)
+		at := sayWay.FindStringSubmatchIndex(text[start:row.Start])
+		if at == nil || sides[i] == WrongSide {
+			continue
+		}
+		runs := pattern.ToLeft
+		if at[2] < 0 {
+			runs = pattern.ToRight
+		}
+		first := runs
+		if row.Back {
+			first = runs.Opposite()
+		}
+		switch {
+		case !said:
+			way, said, by = first, true, row.Number
+		case first != way:
+			return 0, false, refusal(start, row.Start, "a panel's rows run one way and back, a tube's all the same way: mend one of them",
+				"row %d is said to run %s, which row %d rules out", row.Number, runs, by)
+		}
+	}
+	return way, said, nil
 }
 
 func opposite(s Side) Side {
@@ -111,9 +146,9 @@ func opposite(s Side) Side {
 	return SideUnsaid
 }
 
-// firstWay is the way row 1 runs on the fabric. On needles a right-side row runs right to
+// firstWay is the way the first row runs on the fabric. On needles a right-side row runs right to
 // left as it is seen, and a wrong-side row the other way.
-func firstWay(r *rowtext.Reading, o Options, sides []Side) (pattern.Direction, error) {
+func firstWay(text string, r *rowtext.Reading, o Options, sides []Side) (pattern.Direction, error) {
 	if r.Form == pattern.Panel {
 		for i := 1; i < len(r.Rows); i++ {
 			if row := r.Rows[i]; row.Back == r.Rows[i-1].Back {
@@ -121,19 +156,22 @@ func firstWay(r *rowtext.Reading, o Options, sides []Side) (pattern.Direction, e
 			}
 		}
 	}
+	way, said, err := stated(text, r, sides)
 	switch {
-	case o.From == Needles && sides[0] == WrongSide:
-		return pattern.ToRight, nil
-	case o.From == Needles:
-		return pattern.ToLeft, nil
-	case o.Row1Said && r.Rows[0].Back: // a set-up row before it
-		return o.Row1.Opposite(), nil
+	case err != nil:
+		return 0, err
+	case said && o.Row1Said && way != o.Row1:
+		return 0, refusal(0, len(text), "leave --row-1 out, or mend the text", "the text has row 1 run %s, not %s", way, o.Row1)
+	case said:
+	case o.From == Needles && sides[0] == WrongSide != r.Rows[0].Back:
+		way = pattern.ToRight
 	case o.Row1Said:
-		return o.Row1, nil
-	case r.Rows[0].Back:
-		return pattern.ToRight, nil
+		way = o.Row1
 	}
-	return pattern.ToLeft, nil
+	if r.Rows[0].Back { // a set-up row before it
+		way = way.Opposite()
+	}
+	return way, nil
 }
 
 // wordForWord is what a loom makes of rows for needles as they stand.
