@@ -44,7 +44,7 @@ var layout = []wall{
 	{room: "pattern/rowtext", rooms: "pattern", never: pure},
 	{room: "pattern/file", rooms: "pattern pattern/measure pattern/safetext pattern/rowtext", outside: "github.com/BurntSushi/toml", never: "time/... net/..."},
 	{room: "pattern/adopt", rooms: "pattern pattern/safetext pattern/rowtext", never: pure},
-	{room: "pattern/fit", rooms: "pattern pattern/measure pattern/safetext pattern/rowtext", never: pure},
+	{room: "pattern/fit", rooms: "pattern pattern/measure pattern/safetext pattern/rowtext pattern/file", never: pure},
 	{room: "pattern/find", rooms: "pattern pattern/measure pattern/safetext pattern/rowtext", never: pure},
 	{room: "pattern/mend", rooms: "pattern pattern/measure pattern/safetext pattern/rowtext", never: pure},
 	{room: "pattern/patterntest", rooms: "pattern", outside: "any"},

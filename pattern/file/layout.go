@@ -3,6 +3,7 @@ package file
 import (
 	"strings"
 
+	"bypeg/pattern"
 	"bypeg/pattern/measure"
 	"bypeg/pattern/safetext"
 )
@@ -26,6 +27,7 @@ type ZoneLayout struct {
 	Times    int            // as written, or 0
 	Height   measure.Length // as written, or 0
 	Even     bool           // garter lies beside its rows: a height is rounded to an even number of them
+	Garter   bool           // its rows are garter: a height goes by the garter rows of its gauge
 	OwnSides, OwnStrips,
 	OwnTimes, OwnHeight bool // written in the zone, not copied
 }
@@ -93,12 +95,40 @@ func (h *head) layoutOf(l *Layout, zn *zone, t *table) ZoneLayout {
 		z.OwnStrips = t.own("rows") || t.own("chart")
 		z.Strips = []StripLayout{{Rows: t.texts("rows")}}
 	}
+	z.Garter = z.Motif < 0
 	for i := range z.Strips {
 		if z.Strips[i].Rows == nil {
 			z.Strips[i].Chart = zn.plan.Strips[i].Pegs
 		}
+		z.Garter = z.Garter && isGarter(zn.plan.Strips[i].Lines)
 	}
 	return z
+}
+
+// RowsFor is how many rows the zone has at a height, where one repeat has so many and
+// the gauge that goes for it is g. It is 0 rows where the gauge has none.
+func (z *ZoneLayout) RowsFor(height measure.Length, repeat int, g pattern.Gauge) int {
+	d, _ := rowDensity(g, z.Garter)
+	if d <= 0 {
+		return 0
+	}
+	return measure.RowsFor(height, d, repeat, z.Even, pattern.MaxRows).Rows
+}
+
+// HeightFor is the height at which the zone has so many rows by RowsFor, to as few
+// decimals of a centimetre as that takes, and whether there is one.
+func (z *ZoneLayout) HeightFor(rows, repeat int, g pattern.Gauge) (text string, ok bool) {
+	d, _ := rowDensity(g, z.Garter)
+	if d <= 0 {
+		return "", false
+	}
+	for decimals := 1; decimals <= 4; decimals++ {
+		text = measure.Number(d.Length(float64(rows)).In(measure.Centimetre), decimals) + " cm"
+		if l, err := measure.ParseLength(text); err == nil && z.RowsFor(l, repeat, g) == rows {
+			return text, true
+		}
+	}
+	return "", false
 }
 
 // maxTimes is above all that could have been read.

@@ -192,18 +192,24 @@ func (z *zoneReader) rowsOf(t *table, zn *zone, repeat int, garter bool) int {
 // density is the rows in 10 cm of a zone's fabric, and whether they were derived.
 func (z *zoneReader) density(t *table, garter bool) (d measure.Density, derived bool) {
 	name, _ := t.entries["gauge"].value.(string)
-	g := z.gauges[safetext.Clean(name)]
+	d, derived = rowDensity(z.gauges[safetext.Clean(name)], garter)
+	if d <= 0 {
+		t.failKey("height", "write rows, stitches and over under [gauge], or times instead of height",
+			"a height needs a gauge with its rows")
+	}
+	return d, derived
+}
+
+// rowDensity is the rows in 10 cm that a gauge gives, 0 where it has none, and whether
+// they were derived from its stitches.
+func rowDensity(g pattern.Gauge, garter bool) (d measure.Density, derived bool) {
 	switch {
 	case garter && g.GarterRows > 0:
 		return measure.Density(g.GarterRows), false
 	case garter && g.Stitches > 0:
 		return measure.GarterRows(measure.Density(g.Stitches)), true
-	case g.Rows > 0:
-		return measure.Density(g.Rows), false
 	}
-	t.failKey("height", "write rows, stitches and over under [gauge], or times instead of height",
-		"a height needs a gauge with its rows")
-	return 0, false
+	return measure.Density(g.Rows), false
 }
 
 // isGarter tells whether lines are knit and purl in turn, each from end to end.
