@@ -57,11 +57,12 @@ type readRow struct {
 // newSheet puts rows as they were read on a sheet, seen from the right side.
 func newSheet(text string, r *rowtext.Reading, o Options) (*sheet, error) {
 	s := &sheet{form: r.Form, pegs: r.Pegs}
-	sides, err := facing(text, r, o)
+	heads := headsOf(text, r.Rows)
+	sides, err := facing(text, heads, r, o)
 	if err != nil {
 		return nil, err
 	}
-	if s.row1, err = firstWay(text, r, o, sides); err != nil {
+	if s.row1, err = firstWay(text, heads, r, o, sides); err != nil {
 		return nil, err
 	}
 	if len(r.Rows) > pattern.MaxRows {

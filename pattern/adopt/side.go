@@ -20,7 +20,7 @@ var (
 
 // facing is the side each row of a text shows to its knitter. Row 1, and all that run as it
 // does, show one side; a row before it is counted 0 and shows the other.
-func facing(text string, r *rowtext.Reading, o Options) ([]Side, error) {
+func facing(text string, heads []rowHead, r *rowtext.Reading, o Options) ([]Side, error) {
 	sides := make([]Side, len(r.Rows))
 	switch {
 	case o.From != Needles:
@@ -31,7 +31,7 @@ func facing(text string, r *rowtext.Reading, o Options) ([]Side, error) {
 	case r.Form == pattern.Tube:
 		return nil, refusal(0, len(text), "write --from round", "the text speaks of rounds, and rows for needles go back and forth")
 	}
-	first, err := firstSide(text, r, o)
+	first, err := firstSide(heads, r, o)
 	if err != nil {
 		return nil, err
 	}
@@ -44,10 +44,10 @@ func facing(text string, r *rowtext.Reading, o Options) ([]Side, error) {
 }
 
 // firstSide is the side of row 1, from the rows' own words or from who asks.
-func firstSide(text string, r *rowtext.Reading, o Options) (Side, error) {
+func firstSide(heads []rowHead, r *rowtext.Reading, o Options) (Side, error) {
 	first, by := SideUnsaid, 0
 	for i, row := range r.Rows {
-		side, start := called(text, r.Rows, i)
+		side, start := heads[i].side, heads[i].start
 		if row.Back {
 			side = opposite(side)
 		}
@@ -83,44 +83,64 @@ func calledSide(first Side, row rowtext.Row) Side {
 // mostHead is how long a row's header can be.
 const mostHead = 200
 
-// headOf is where the header of a row starts; it ends where the instructions do.
-func headOf(text string, rows []rowtext.Row, i int) int {
-	row := rows[i]
-	start := max(0, row.Start-mostHead)
-	if i > 0 && rows[i-1].End <= row.Start {
-		start = max(start, rows[i-1].End)
-	}
-	return start + strings.LastIndexByte(text[start:row.Start], '\n') + 1
+// rowHead is what the header of a row says of it.
+type rowHead struct {
+	start int // where it starts; it ends where the instructions do
+	side  Side
+	ways  bool // it says which way the row runs
+	way   pattern.Direction
 }
 
-// called is the side that a row's header names, and where the header starts.
-func called(text string, rows []rowtext.Row, i int) (Side, int) {
-	start := headOf(text, rows, i)
-	head := text[start:rows[i].Start]
+// headsOf reads the headers of rows. Rows of one header, which repeats make many, are read
+// once.
+func headsOf(text string, rows []rowtext.Row) []rowHead {
+	heads := make([]rowHead, len(rows))
+	known := map[int]int{}
+	for i, row := range rows {
+		if j, ok := known[row.Start]; ok {
+			heads[i] = heads[j]
+			continue
+		}
+		known[row.Start] = i
+		start := max(0, row.Start-mostHead)
+		if i > 0 && rows[i-1].End <= row.Start {
+			start = max(start, rows[i-1].End)
+		}
+		start += strings.LastIndexByte(text[start:row.Start], '\n') + 1
+		heads[i] = headOf(text[start:row.Start])
+		heads[i].start = start
+	}
+	return heads
+}
+
+// headOf reads one header.
+func headOf(head string) rowHead {
+	var h rowHead
 	right, wrong := sayRight.MatchString(head), sayWrong.MatchString(head)
 	switch {
 	case right && !wrong:
-		return RightSide, start
+		h.side = RightSide
 	case wrong && !right:
-		return WrongSide, start
+		h.side = WrongSide
 	}
-	return SideUnsaid, start
+	if at := sayWay.FindStringSubmatchIndex(head); at != nil {
+		h.ways, h.way = true, pattern.ToLeft
+		if at[2] < 0 {
+			h.way = pattern.ToRight
+		}
+	}
+	return h
 }
 
 // stated is the way that the rows' headers say row 1 runs. On needles only right-side rows
 // count: what is left and right from behind is anybody's guess.
-func stated(text string, r *rowtext.Reading, sides []Side) (way pattern.Direction, said bool, err error) {
+func stated(heads []rowHead, r *rowtext.Reading, sides []Side) (way pattern.Direction, said bool, err error) {
 	by := 0
 	for i, row := range r.Rows {
-		start := headOf(text, r.Rows, i)
-		at := sayWay.FindStringSubmatchIndex(text[start:row.Start])
-		if at == nil || sides[i] == WrongSide {
+		if !heads[i].ways || sides[i] == WrongSide {
 			continue
 		}
-		runs := pattern.ToLeft
-		if at[2] < 0 {
-			runs = pattern.ToRight
-		}
+		runs := heads[i].way
 		first := runs
 		if row.Back {
 			first = runs.Opposite()
@@ -129,7 +149,7 @@ func stated(text string, r *rowtext.Reading, sides []Side) (way pattern.Directio
 		case !said:
 			way, said, by = first, true, row.Number
 		case first != way:
-			return 0, false, refusal(start, row.Start, "a panel's rows run one way and back, a tube's all the same way: mend one of them",
+			return 0, false, refusal(heads[i].start, row.Start, "a panel's rows run one way and back, a tube's all the same way: mend one of them",
 				"row %d is said to run %s, which row %d rules out", row.Number, runs, by)
 		}
 	}
@@ -148,7 +168,7 @@ func opposite(s Side) Side {
 
 // firstWay is the way the first row runs on the fabric. On needles a right-side row runs right to
 // left as it is seen, and a wrong-side row the other way.
-func firstWay(text string, r *rowtext.Reading, o Options, sides []Side) (pattern.Direction, error) {
+func firstWay(text string, heads []rowHead, r *rowtext.Reading, o Options, sides []Side) (pattern.Direction, error) {
 	if r.Form == pattern.Panel {
 		for i := 1; i < len(r.Rows); i++ {
 			if row := r.Rows[i]; row.Back == r.Rows[i-1].Back {
@@ -156,7 +176,7 @@ func firstWay(text string, r *rowtext.Reading, o Options, sides []Side) (pattern
 			}
 		}
 	}
-	way, said, err := stated(text, r, sides)
+	way, said, err := stated(heads, r, sides)
 	switch {
 	case err != nil:
 		return 0, err
