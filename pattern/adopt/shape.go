@@ -31,10 +31,10 @@ func (s *sheet) shape() error {
 				"row %d names pegs that are not in use, and covers %d pegs with them, not %d", i+1, covers(runs), s.pegs)
 		case in == 0 || out == 0:
 			return refusal(at.start, at.end, "", "row %d leaves nothing on the pegs", i+1)
-		case i == 0 && in != out:
-			return refusal(at.start, at.end, "put a plain row before it", "row 1 takes %d loops and leaves %d: shaping begins in row 2", in, out)
 		case s.form == pattern.Tube && in != out:
 			return refusal(at.start, at.end, "adopt the rounds up to here", "round %d leaves %d loops of %d: a tube has no pegs to spare, an empty one would gape", i+1, out, in)
+		case i == 0 && in != out:
+			return refusal(at.start, at.end, "put a plain row before it", "row 1 takes %d loops and leaves %d: shaping begins in row 2", in, out)
 		case i > 0:
 			key := [2]int{id, int(s.direction(i))}
 			moved, ok := known[key]
