@@ -89,7 +89,7 @@ func (c *cursor) sideWord(h *header, loose bool) bool {
 		return false
 	}
 	c.acceptAll("facing", "faces", "you")
-	if t := c.tok(); loose && t.kind != tokColon && t.kind != tokBreak && t.kind != tokDash && t.kind != tokMinus &&
+	if t := c.tok(); loose && t.kind != tokColon && t.kind != tokBreak && t.kind != tokStop && t.kind != tokDash && t.kind != tokMinus &&
 		!(isRows(t) && (c.ahead(1).kind == tokNumber || c.ahead(1).kind == tokHash)) {
 		c.i = from
 		return false
@@ -98,7 +98,7 @@ func (c *cursor) sideWord(h *header, loose bool) bool {
 		c.next()
 	}
 	if loose {
-		c.acceptKind(tokColon, tokBreak, tokDash, tokMinus)
+		c.acceptKind(tokColon, tokBreak, tokStop, tokDash, tokMinus)
 	}
 	h.side = s
 	return true

@@ -69,6 +69,11 @@ func (c *cursor) header(start bool) (h header, ok bool) {
 	from := c.i
 	h.start = c.tok().start
 	c.beside(&h, false)
+	if c.prev().end > h.start && start && h.side != sideUnsaid && c.tokens[c.i-1].kind == tokColon && !c.rowAhead() {
+		h.kind, h.next, h.firm = headNext, 1, true // "RS: knit"
+		h.end = c.prev().end
+		return h, true
+	}
 	if !c.named(&h, start) {
 		c.i = from
 		return h, false
@@ -103,6 +108,13 @@ func (c *cursor) openEnd(h *header) bool {
 			"only", "once", "twice", "set", "sets", "establish", "make", "complete", "should")
 	}
 	return false
+}
+
+// rowAhead tells whether what names rows stands at hand.
+func (c *cursor) rowAhead() bool {
+	ahead := *c
+	var h header
+	return ahead.named(&h, true)
 }
 
 // named reads what names the rows.
@@ -162,6 +174,9 @@ func (c *cursor) ordinalRows(h *header) bool {
 	} else if _, ok := c.ordinal(); ok {
 		c.i = from
 		h.rows = c.numberList(false)
+	}
+	if h.rows != nil {
+		c.beside(h, false)
 	}
 	round, ok := rowsWord(c.tok().word)
 	switch {
