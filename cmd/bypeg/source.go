@@ -45,6 +45,11 @@ func (p *program) load(name string) (pattern.Order, error) {
 		return pattern.Order{}, err
 	}
 	p.tellTrouble()
+	return p.loadSource(src)
+}
+
+// loadSource is load for a source that was found.
+func (p *program) loadSource(src tui.Source) (pattern.Order, error) {
 	pat, diags := file.Load(src.Shown, src.Text)
 	if pat == nil {
 		p.tell(diags)

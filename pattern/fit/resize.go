@@ -37,6 +37,7 @@ type Candidate struct {
 	Sides         int            // of the widest borders at its edges
 	Width, Height measure.Length // 0 where there is no gauge
 	Error         float64        // by how much it misses the wished size, in percent: the root of both misses' squares
+	Yarn          float64        // likely metres of all yarns; 0 where there is no gauge
 	Fits          Verdict        // whether the loom has the pegs
 	Pattern       *pattern.Pattern
 	Text          []byte   // its file
@@ -55,7 +56,8 @@ const (
 
 // Resized is what Resize found.
 type Resized struct {
-	Candidates []Candidate // at most five, best first: those that fit the loom before others
+	Pattern    *pattern.Pattern // as it was
+	Candidates []Candidate      // at most five, best first: those that fit the loom before others
 	Wanted     struct{ Width, Height measure.Length }
 	Estimated  []string // which figures are estimates, and where from
 	Notes      []string // what holds for all candidates
@@ -81,20 +83,14 @@ func Resize(text []byte, w Wish) (*Resized, error) {
 	if err := r.prepare(); err != nil {
 		return nil, err
 	}
-	var made []Candidate
-	for _, plan := range r.plans() {
-		c, err := r.make(plan)
-		if err != nil {
-			r.failed = cmp.Or(r.failed, err.Error())
-			continue
-		}
-		made = append(made, c)
-	}
+	made := r.candidates()
 	if len(made) == 0 {
 		return nil, r.refuse()
 	}
 	slices.SortStableFunc(made, better)
-	r.found.Candidates = made[:min(len(made), most)]
+	r.found.Pattern, r.found.Candidates = p, made[:min(len(made), most)]
+	r.tellWhy()
+	r.tellPanels()
 	return &r.found, nil
 }
 
@@ -146,12 +142,13 @@ func (r *resizer) prepare() error {
 	r.on.Design = r.design
 	for i := range r.old.Zones {
 		r.was = append(r.was, float64(zoneHeightOf(r.old, i)))
-		r.unit = append(r.unit, float64(zoneHeightOf(&r.on, i))/float64(r.old.Zones[i].Rows()))
 	}
+	r.unit = rowHeights(&r.on)
 	if err := r.motifsKeepShape(); err != nil {
 		return err
 	}
 	r.count = counts{layout: &r.layout, pegs: r.old.Pegs, read: map[reading]bool{}}
+	r.count.heed()
 	r.newSides()
 	return r.aim()
 }
@@ -167,6 +164,7 @@ func (r *resizer) aim() error {
 		r.found.Wanted.Width = is * measure.Length(r.wish.Pegs) / measure.Length(r.old.Pegs)
 	case r.wish.Fill:
 		r.found.Wanted.Width = is * measure.Length(r.design.Loom.Pegs) / measure.Length(r.old.Pegs)
+		r.found.Wanted.Height = heightOf(&r.on) // the rows stay
 	}
 	if r.wish.Pegs > 0 && was > 0 { // the shape is kept
 		r.found.Wanted.Height *= r.found.Wanted.Width / was
@@ -196,25 +194,54 @@ func (r *resizer) aim() error {
 	return nil
 }
 
-// plans are the candidates worth making: the nearest counts, and for the best of them
-// also one repeat more or fewer. Where a height alone is asked for the pegs stay.
-func (r *resizer) plans() []plan {
-	counts, best := r.counts(), 1
+// candidates are those worth making: the nearest counts, and for the best of them also
+// a repeat more or fewer. Where a height alone is asked for the pegs stay.
+func (r *resizer) candidates() []Candidate {
+	counts, others := r.counts(), 1
 	if r.heightAlone() {
-		counts, best = []int{r.old.Pegs}, most-1
+		counts, others = []int{r.old.Pegs}, most-1
 	}
-	var plans []plan
-	for i, pegs := range counts {
-		others := 0
-		if i == 0 {
-			others = best
-		}
-		strips, _ := r.count.strips(pegs)
-		for _, rows := range r.zoneRows(others) {
-			plans = append(plans, plan{pegs, strips, rows})
+	var made []Candidate
+	for _, pegs := range counts {
+		made = append(made, r.onPegs(pegs, others)...)
+		if len(made) > 0 {
+			others = 0
 		}
 	}
-	return plans
+	return made
+}
+
+// onPegs are the candidates on so many pegs. Where strips share the room otherwise than
+// before, the first shows how high their rows are now.
+func (r *resizer) onPegs(pegs, others int) []Candidate {
+	strips, _ := r.count.strips(pegs)
+	first := r.zoneRows(r.unit, 0)[0]
+	c, err := r.make(plan{pegs, strips, first})
+	if err != nil {
+		r.failed = cmp.Or(r.failed, err.Error())
+		return nil
+	}
+	made := []Candidate{c}
+	all := r.zoneRows(rowHeights(c.Pattern), others)
+	if !slices.Equal(all[0], first) {
+		made = nil
+		all = append(all[:1:1], all...)
+	}
+	for _, rows := range all[1:] {
+		if c, err := r.make(plan{pegs, strips, rows}); err == nil {
+			made = append(made, c)
+		}
+	}
+	return made
+}
+
+// rowHeights are the heights of one row of each zone, in mm.
+func rowHeights(p *pattern.Pattern) []float64 {
+	heights := make([]float64, len(p.Zones))
+	for i := range heights {
+		heights[i] = float64(zoneHeightOf(p, i)) / float64(p.Zones[i].Rows())
+	}
+	return heights
 }
 
 func (r *resizer) heightAlone() bool {
@@ -235,10 +262,10 @@ func (r *resizer) make(pl plan) (Candidate, error) {
 	}
 	for i := range p.Zones {
 		if p.Zones[i].Rows() != pl.rows[i] {
-			return Candidate{}, fmt.Errorf("zone %s does not come out at %d rows", p.Zones[i].Name, pl.rows[i])
+			return Candidate{}, fmt.Errorf("zone %s does not come out at %d rows", quote(p.Zones[i].Name), pl.rows[i])
 		}
 	}
-	c := Candidate{Pegs: p.Pegs, Rows: p.Grid.Rows(), Width: widthOf(p), Height: heightOf(p), Pattern: p, Text: text}
+	c := Candidate{Pegs: p.Pegs, Rows: p.Grid.Rows(), Width: widthOf(p), Height: heightOf(p), Yarn: yarnOf(p), Pattern: p, Text: text}
 	for i := range p.Zones {
 		c.Sides = max(c.Sides, p.Zones[i].Sides)
 	}
@@ -276,4 +303,39 @@ func warnings(found safetext.Diagnostics) map[string]bool {
 		said[d.Message] = true
 	}
 	return said
+}
+
+// Panels is how many panels of how many pegs each make a width of so many pegs on a loom
+// that has fewer: equally wide, one edge peg of each going into a seam. It is 0 panels
+// where the loom is too short for any.
+func Panels(pegs, loom int) (panels, each int) {
+	if pegs <= loom {
+		return 1, pegs
+	}
+	if loom < 3 {
+		return 0, 0
+	}
+	panels = (pegs - 2 + loom - 3) / (loom - 2) // n panels of a loom's pegs, less 2 a seam
+	each = (pegs + 2*(panels-1) + panels - 1) / panels
+	return panels, each
+}
+
+// tellWhy tells why no other count is offered where the wish is for another.
+func (r *resizer) tellWhy() {
+	alone := !slices.ContainsFunc(r.found.Candidates, func(c Candidate) bool { return c.Pegs != r.old.Pegs })
+	if pegs := int(math.Floor(r.target + 0.5)); alone && pegs != r.old.Pegs && !r.heightAlone() {
+		r.found.Notes = append(r.found.Notes, r.why(pegs).Msg)
+	}
+}
+
+// tellPanels tells how a width could be had that the loom has not.
+func (r *resizer) tellPanels() {
+	pegs, loom := int(math.Floor(r.target+0.5)), r.design.Loom.Pegs
+	if loom == 0 || pegs <= loom || r.old.Form == pattern.Tube {
+		return
+	}
+	if panels, each := Panels(pegs, loom); panels > 0 {
+		r.found.Notes = append(r.found.Notes, fmt.Sprintf("the wish takes %d pegs and the loom has %d: %d panels of about %d pegs, with as many rows each,"+
+			" would make it (each seam takes an edge peg of both)", pegs, loom, panels, each))
+	}
 }

@@ -230,7 +230,7 @@ func TestN65PicturesKeepTheirShape(t *testing.T) {
 	_, err := Resize([]byte(text), asked(func(w *Wish) { w.Gauge = pattern.Gauge{Stitches: 16, Rows: 22} }))
 	refusal := &Refusal{}
 	require.ErrorAs(t, err, &refusal)
-	assert.Equal(t, "the motif circle of 24 pegs and 24 rows would come out squashed in this gauge", refusal.Msg)
+	assert.Equal(t, `the motif "circle" of 24 pegs and 24 rows would come out squashed in this gauge`, refusal.Msg)
 	assert.Equal(t, "draw it 33 rows high instead of 24, and then resize", refusal.Hint)
 	assert.InDelta(t, 1.375, Stretch(Square, pattern.Gauge{Stitches: 16, Rows: 22}), 1e-9)
 	// In a gauge of the same shape it may stand on another loom.
@@ -302,4 +302,135 @@ func TestN43BordersStayAsHighAsTheyAreWide(t *testing.T) {
 			assert.Equal(t, 1, c.Rows%2, "alike at both ends")
 		}
 	})
+}
+
+// N53: 118 cm at 12.5 pegs in 10 cm is 148 pegs on a loom of 62: 148 and 4 for two seams
+// are 152, so 3 panels of 51.
+func TestN53TheLoomIsTooShort(t *testing.T) {
+	panels, each := Panels(148, 62)
+	assert.Equal(t, []int{3, 51}, []int{panels, each})
+	text := "pattern = 1\npegs = 50\n[gauge]\nstitches = 12.5\nrows = 18\nover = '10 cm'\n[loom]\npegs = 62\n" +
+		"[[zone]]\nname = 'all'\nrows = ['k']\ntimes = 30\n"
+	r := mustResize(t, text, asked(func(w *Wish) { w.Width = 118 * cm }))
+	assert.Equal(t, 62, r.Candidates[0].Pegs, "the widest that it has room for")
+	assert.Equal(t, Yes, r.Candidates[0].Fits)
+	assert.True(t, slices.ContainsFunc(r.Candidates, func(c Candidate) bool { return c.Pegs == 148 && c.Fits == No }), "148 are told, and that they do not fit")
+	require.Len(t, r.Notes, 1)
+	assert.Contains(t, r.Notes[0], "takes 148 pegs and the loom has 62: 3 panels of about 51 pegs")
+}
+
+func TestPanelsAreAsFewAndAsNarrowAsCanBe(t *testing.T) {
+	for loom := 3; loom < 60; loom++ {
+		for pegs := 1; pegs < 400; pegs++ {
+			panels, each := Panels(pegs, loom)
+			require.LessOrEqual(t, each, loom)
+			require.GreaterOrEqual(t, panels*each-2*(panels-1), pegs, "%d on %d", pegs, loom)
+			require.Less(t, panels*(each-1)-2*(panels-1), pegs, "none narrower")
+			if panels > 1 {
+				require.Less(t, (panels-1)*loom-2*(panels-2), pegs, "none fewer")
+			}
+		}
+	}
+}
+
+func TestRefusalsSayWhatToDo(t *testing.T) {
+	plain := "pattern = 1\npegs = 50\n" + gauge10 + "[[zone]]\nname = 'all'\nrows = ['k']\ntimes = 30\n"
+	noGauge := strings.Replace(plain, gauge10, "", 1)
+	fixed := strings.Replace(plain, "rows = ['k']", "rows = ['k20, p30']", 1)
+	drawn := "pattern = 1\npegs = 4\n" + gauge10 + "[[zone]]\nname = 'boat'\nchart = '||--'\n"
+	motif := framed("pegs = 40\n"+gauge10+"[motif.leaf]\nchart = '----------'\n", "motif = 'leaf'")
+	for _, c := range []struct {
+		name, text string
+		wish       func(*Wish)
+		msg, hint  string
+	}{
+		{"no pattern", "pegs = 3", func(w *Wish) {}, "the file:1:1: this is no pattern file: it does not begin with pattern = 1 (and 1 more)", "bypeg check tells all that is wrong with it"},
+		{"no gauge", noGauge, func(w *Wish) { w.Width = 30 * cm }, "a size in centimetres needs a gauge, and the pattern has none",
+			`add --gauge "11 stitches and 15 rows in 10 cm", counted on a relaxed swatch`},
+		{"a gauge, and no size to keep", noGauge, func(w *Wish) { w.Gauge.Stitches = 12 }, "the pattern has no gauge, so nobody knows what size it is to keep", "add --width 40cm, or --same-pegs"},
+		{"too wide", plain, func(w *Wish) { w.Width = 100 * measure.Metre }, "that would take 10000 pegs; a pattern has at most 4000", "ask for a smaller width, or work it as several panels"},
+		{"rows without a repeat", fixed, func(w *Wish) { w.Pegs = 3000 }, `no count near 3000 pegs lets the rows of zone "all" come out whole`,
+			"write its rows with a repeat, as in *k2, p2; rep from * to end, or ask for another width"},
+		{"a chart", drawn, func(w *Wish) { w.Pegs = 2000 }, `the chart of zone "boat" is drawn 4 pegs wide and can't become wider or narrower by itself`, "ask for --same-pegs, or draw the chart anew"},
+		{"a motif on a loom too short", motif, func(w *Wish) { w.Fill, w.Loom.Pegs = true, 8 }, `on 8 pegs there is no room for the motif "leaf" of 10 pegs in zone "field"`,
+			"ask for a wider piece, or draw the motif narrower"},
+		{"no loom to fill", plain, func(w *Wish) { w.Fill = true }, "the pattern does not say how many pegs the loom has", "add --loom 41"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, err := Resize([]byte(c.text), asked(c.wish))
+			refusal := &Refusal{}
+			require.ErrorAs(t, err, &refusal)
+			assert.Equal(t, c.msg, refusal.Msg)
+			assert.Equal(t, c.hint, refusal.Hint)
+		})
+	}
+}
+
+// What is carried over and not measured is said to be.
+func TestEstimatesAreSaid(t *testing.T) {
+	text := framed("pegs = 40\n[gauge]\nstitches = 16\nrows = 22\ngarter_rows = 30\nover = '4 in'\n[loom]\npegs = 60\nspacing = '3/8 in'\n[yarn]\nweight = 4\n", "rows = ['k']\ntimes = 30")
+	r := mustResize(t, text, asked(func(w *Wish) { w.Loom.SpacingMM, w.Spacing = 12.7, "1/2 in" }))
+	assert.Equal(t, []string{"the gauge is carried over by the spacing of the pegs, 11.8 stitches and 16.2 rows in 10 cm: work a swatch before you cast on"}, r.Estimated)
+	best := r.Candidates[0]
+	assert.InDelta(t, 16/1.016*0.75, best.Pattern.Gauge.Stitches, 1e-3, "3/8 of 1/2 in is 0.75")
+	assert.Equal(t, 30, best.Pegs)
+	assert.Contains(t, string(best.Text), "spacing = '1/2 in'")
+	assert.Contains(t, string(best.Text), "over = '10 cm'")
+
+	r = mustResize(t, text, asked(func(w *Wish) { w.Weight = 6 }))
+	assert.Equal(t, []string{"the gauge is carried over by the yarn's class, 7.9 stitches and 10.8 rows in 10 cm: work a swatch before you cast on"}, r.Estimated)
+	assert.Equal(t, 20, r.Candidates[0].Pegs, "class 4 is 16-20 stitches in 4 in, class 6 7-11: Standard Yarn Weight System")
+	assert.Contains(t, string(r.Candidates[0].Text), "weight = 6\n")
+
+	r = mustResize(t, text, asked(func(w *Wish) { w.Gauge.Stitches = 12 }))
+	assert.Equal(t, []string{"rows: carried over by the ratio of the gauges", "garter rows: carried over by the ratio of the gauges"}, r.Estimated)
+}
+
+// Strips that lie side by side share what there is; those that are alike stay so, and
+// charts stay as they are drawn.
+func TestStripsShareTheRoom(t *testing.T) {
+	text := "pattern = 1\npegs = 32\n" + gauge10 + `
+[[zone]]
+name = "three"
+sides = 2
+times = 4
+[[zone.strip]]
+pegs = 9
+rows = ["*k1, p1; rep from * to last 1, k1"]
+[[zone.strip]]
+pegs = 10 # a picture
+chart = "||||--||||"
+[[zone.strip]]
+pegs = 9
+rows = ["*k1, p1; rep from * to last 1, k1"]
+`
+	r := mustResize(t, text, asked(func(w *Wish) { w.Width = 40 * cm }))
+	best := r.Candidates[0]
+	assert.Equal(t, 40, best.Pegs)
+	var widths []int
+	for _, s := range best.Pattern.Zones[0].Strips {
+		widths = append(widths, s.To-s.From)
+	}
+	assert.Equal(t, []int{2, 13, 10, 13, 2}, widths)
+	assert.Contains(t, string(best.Text), "pegs = 10 # a picture")
+}
+
+// Motifs and markers keep their place.
+func TestMotifsAndMarkersKeepTheirPlace(t *testing.T) {
+	text := framed("pegs = 26\nmarkers = [3, 13, 24]\n"+gauge10+"[loom]\npegs = 30\nfirst_peg = 5\n[motif.leaf]\nchart = '--'\nat = [2, 1] # low\n", "sides = 3\nmotif = 'leaf'")
+	best := mustResize(t, text, asked(func(w *Wish) { w.Pegs, w.Loom.Pegs = 40, 44 })).Candidates[0]
+	assert.Equal(t, 40, best.Pegs)
+	assert.Contains(t, string(best.Text), "at = [3, 1] # low", "its middle is a tenth of the way along, as near as can be")
+	assert.Contains(t, string(best.Text), "markers = [3, 13, 38]")
+	assert.Equal(t, 5, best.Pattern.Loom.FirstPeg)
+	best = mustResize(t, text, asked(func(w *Wish) { w.Pegs, w.Loom.Pegs = 40, 42 })).Candidates[0]
+	assert.Equal(t, 2, best.Pattern.Loom.FirstPeg, "in the middle of a loom where it fits no more behind peg 5")
+}
+
+// A repeat that is worked no time is none: such a count is not offered.
+func TestARepeatIsWorkedAtLeastOnce(t *testing.T) {
+	text := framed("pegs = 35\n"+gauge10, "sides = 4\nrows = ['*k3, p5; rep from * to last 3, k3', 'k']\ntimes = 4")
+	for _, c := range mustResize(t, text, asked(func(w *Wish) { w.Width = 12 * cm })).Candidates {
+		assert.GreaterOrEqual(t, c.Pegs, 19, "8 + 3 between sides of 4")
+	}
 }

@@ -49,8 +49,9 @@ func (r *resizer) scale(d *pattern.Design, ratio float64, how string) {
 	for i := range d.Gauges {
 		d.Gauges[i] = by(d.Gauges[i])
 	}
-	if d.Gauge.Stitches > 0 || len(d.Gauges) > 0 {
-		r.found.Estimated = append(r.found.Estimated, "the gauge is "+how+": work a swatch before you cast on")
+	if d.Gauge.Stitches > 0 {
+		r.found.Estimated = append(r.found.Estimated, fmt.Sprintf("the gauge is %s, %s stitches and %s rows in 10 cm: work a swatch before you cast on",
+			how, measure.Number(d.Gauge.Stitches, 1), measure.Number(d.Gauge.Rows, 1)))
 	}
 }
 

@@ -23,8 +23,9 @@ type growing struct {
 }
 
 // zoneRows are the rows of each zone, nearest to the wished height first, and so many
-// others with a repeat more or fewer of what grows most.
-func (r *resizer) zoneRows(others int) [][]int {
+// others with a repeat more or fewer of what grows most. The units are the heights of a
+// row of each zone.
+func (r *resizer) zoneRows(units []float64, others int) [][]int {
 	rows := make([]int, len(r.old.Zones))
 	for i := range rows {
 		rows[i] = r.old.Zones[i].Rows()
@@ -36,7 +37,7 @@ func (r *resizer) zoneRows(others int) [][]int {
 	var groups []*growing
 	flexible := 0.0
 	for i := range rows {
-		unit, was := r.unit[i], r.was[i]
+		unit, was := units[i], r.was[i]
 		switch {
 		case r.stays(i):
 			left -= unit * float64(rows[i])
@@ -181,7 +182,7 @@ func (r *resizer) motifsKeepShape() error {
 			how = "drawn out"
 		}
 		return &Refusal{
-			fmt.Sprintf("the motif %s of %d pegs and %d rows would come out %s in this gauge", m.Name, m.Pegs, m.Rows, how),
+			fmt.Sprintf("the motif %s of %d pegs and %d rows would come out %s in this gauge", quote(m.Name), m.Pegs, m.Rows, how),
 			fmt.Sprintf("draw it %d rows high instead of %d, and then resize", int(math.Round(float64(m.Rows)*ratio)), m.Rows),
 		}
 	}

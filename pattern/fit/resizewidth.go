@@ -55,7 +55,8 @@ type counts struct {
 	pegs   int         // that it has
 	sides  map[int]int // the new sides of each old width
 	read   map[reading]bool
-	bytes  int // of rows read so far
+	doubts map[string]int // readings of each row, on its pegs, that could be others
+	bytes  int            // of rows read so far
 }
 
 // reading is a row read on so many pegs.
@@ -67,6 +68,28 @@ type reading struct {
 // mostRead is how many bytes of rows are read in search of counts: a second's work.
 const mostRead = 32 << 20
 
+// heed notes what is doubtful in the rows as they are. On other pegs no more may be: a
+// repeat that is worked no time is none.
+func (c *counts) heed() {
+	c.doubts = map[string]int{}
+	read := func(rows []string, pegs int) {
+		for _, row := range rows {
+			_, doubts, _ := rowtext.ReadRow(row, pegs)
+			c.doubts[row] = max(c.doubts[row], len(doubts))
+		}
+	}
+	for _, z := range c.layout.Zones {
+		read(z.SideRows, z.Sides)
+		for _, s := range z.Strips {
+			pegs := s.Pegs
+			if pegs == 0 {
+				pegs = c.pegs - 2*z.Sides
+			}
+			read(s.Rows, pegs)
+		}
+	}
+}
+
 // readable tells whether all rows come out on so many pegs: repeats whole, no stitch
 // over.
 func (c *counts) readable(rows []string, pegs int) bool {
@@ -77,9 +100,9 @@ func (c *counts) readable(rows []string, pegs int) bool {
 			if c.bytes += len(row) + pegs; c.bytes > mostRead {
 				return false
 			}
-			runs, _, err := rowtext.ReadRow(row, pegs)
+			runs, doubts, err := rowtext.ReadRow(row, pegs)
 			idle := slices.ContainsFunc(runs, func(r rowtext.Run) bool { return r.Stitch == rowtext.NoStitch })
-			fits = err == nil && (idle || rowtext.Out(runs) == pegs)
+			fits = err == nil && (idle || rowtext.Out(runs) == pegs) && len(doubts) <= c.doubts[row]
 			c.read[at] = fits
 		}
 		if !fits {
@@ -145,10 +168,19 @@ func (c *counts) share(strips []file.StripLayout, was, room int) ([]int, bool) {
 		cost float64
 		pegs []int // of each group
 	}
+	drawn := 0 // pegs of charts, which stay
+	for _, s := range strips {
+		if s.Rows == nil {
+			drawn += s.Pegs
+		}
+	}
 	best := map[int]way{0: {}}
 	for _, g := range groups {
 		next := map[int]way{}
-		target := float64(strips[g[0]].Pegs) * float64(room) / float64(was)
+		target := float64(strips[g[0]].Pegs)
+		if strips[g[0]].Rows != nil {
+			target *= float64(room-drawn) / float64(was-drawn)
+		}
 		for _, pegs := range c.widths(&strips[g[0]], target, room/len(g)) {
 			off := float64(pegs) - target
 			for width, w := range best {
@@ -265,7 +297,11 @@ func (r *resizer) refuse() error {
 	if r.failed != "" {
 		return &Refusal{"no count near the wish can be written: " + r.failed, "change the file by hand; bypeg check tells what is left to do"}
 	}
-	pegs := int(r.target + 0.5)
+	return r.why(int(r.target + 0.5))
+}
+
+// why says what keeps the design from having so many pegs.
+func (r *resizer) why(pegs int) *Refusal {
 	for i := range r.layout.Zones {
 		z := &r.layout.Zones[i]
 		if _, ok := r.count.zone(z, pegs); ok {
@@ -275,13 +311,13 @@ func (r *resizer) refuse() error {
 		switch {
 		case z.Motif >= 0:
 			m := r.layout.Motifs[z.Motif]
-			return &Refusal{fmt.Sprintf("on %d pegs there is no room for the motif %s of %d pegs in zone %s", pegs, m.Name, m.Pegs, name),
+			return &Refusal{fmt.Sprintf("on %d pegs there is no room for the motif %s of %d pegs in zone %s", pegs, quote(m.Name), m.Pegs, quote(name)),
 				"ask for a wider piece, or draw the motif narrower"}
 		case len(z.Strips) == 1 && z.Strips[0].Rows == nil:
-			return &Refusal{fmt.Sprintf("the chart of zone %s is drawn %d pegs wide and can't become wider or narrower by itself", name, z.Strips[0].Chart),
+			return &Refusal{fmt.Sprintf("the chart of zone %s is drawn %d pegs wide and can't become wider or narrower by itself", quote(name), z.Strips[0].Chart),
 				"ask for --same-pegs, or draw the chart anew"}
 		}
-		return &Refusal{fmt.Sprintf("no count near %d pegs lets the rows of zone %s come out whole", pegs, name),
+		return &Refusal{fmt.Sprintf("no count near %d pegs lets the rows of zone %s come out whole", pegs, quote(name)),
 			"write its rows with a repeat, as in *k2, p2; rep from * to end, or ask for another width"}
 	}
 	return &Refusal{fmt.Sprintf("no count near %d pegs suits all zones at once", pegs), "ask for another width"}
