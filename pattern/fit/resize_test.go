@@ -166,7 +166,7 @@ func TestN59ASquare(t *testing.T) {
 	r := mustResize(t, plain, square)
 	assert.Equal(t, 36, r.Candidates[0].Pegs)
 	assert.ElementsMatch(t, []int{49, 50}, []int{r.Candidates[0].Rows, r.Candidates[1].Rows})
-	garter := "pattern = 1\npegs = 36\n[gauge]\nstitches = 16\nrows = 22\ngarter_rows = 32\nover = '10 cm'\n" +
+	garter := "pattern = 1\npegs = 36\n[gauge]\nstitches = 16\nrows = 22\nover = '10 cm'\n" + // garter rows: twice the stitches
 		"[[zone]]\nname = 'all'\nrows = ['k', 'p']\ntimes = 33\n"
 	r = mustResize(t, garter, square)
 	assert.Equal(t, 72, r.Candidates[0].Rows)

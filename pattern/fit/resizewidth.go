@@ -291,9 +291,6 @@ func abs(n int) int { return max(n, -n) }
 
 // refuse says why no count comes out.
 func (r *resizer) refuse() error {
-	if r.count.bytes > mostRead {
-		return &Refusal{"the pattern has too many different rows to try other counts with", "ask for --same-pegs"}
-	}
 	if r.failed != "" {
 		return &Refusal{"no count near the wish can be written: " + r.failed, "change the file by hand; bypeg check tells what is left to do"}
 	}
@@ -302,6 +299,9 @@ func (r *resizer) refuse() error {
 
 // why says what keeps the design from having so many pegs.
 func (r *resizer) why(pegs int) *Refusal {
+	if r.count.bytes > mostRead {
+		return &Refusal{"the pattern has too many different rows to try other counts with", "ask for --same-pegs"}
+	}
 	for i := range r.layout.Zones {
 		z := &r.layout.Zones[i]
 		if _, ok := r.count.zone(z, pegs); ok {
