@@ -281,6 +281,16 @@ k2
 a row has 1 to 4000 pegs, not 4001`},
 }
 
+// Each was read for ever, or with a panic, when a fuzzer found it.
+func TestOddTextsComeToAnEnd(t *testing.T) {
+	for _, text := range []string{"k1,up1<(4000 times)", "K5,up rl to last five stitches, K5", "k1, up", "*0*twiCe…", "*0(rep", "RS)*0*\n(WS"} {
+		_, err := Expand(text, 21)
+		assert.Error(t, err, text)
+		_, err = Read(text, Options{Pegs: 21})
+		assert.Error(t, err, text)
+	}
+}
+
 func TestExpandRefusesARowOverTwoLines(t *testing.T) {
 	e := faultsOf(t, "k4\np4", 8)[0]
 	assert.Equal(t, Error{Start: 2, End: 3, Msg: "the row goes on behind a line break", Hint: "write every row as a text of its own"}, *e)

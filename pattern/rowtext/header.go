@@ -69,7 +69,7 @@ func (c *cursor) header(start bool) (h header, ok bool) {
 	from := c.i
 	h.start = c.tok().start
 	c.beside(&h, false)
-	if c.prev().end > h.start && start && h.side != sideUnsaid && c.tokens[c.i-1].kind == tokColon && !c.rowAhead() {
+	if start && c.i > from && h.side != sideUnsaid && c.tokens[c.i-1].kind == tokColon && !c.rowAhead() {
 		h.kind, h.next, h.firm = headNext, 1, true // "RS: knit"
 		h.end = c.prev().end
 		return h, true

@@ -71,7 +71,9 @@ func (p *parser) listFar(parts []node) []node {
 	at, word := p.tok().span, p.tok().word
 	list := word == "across" || word == "around" || word == "all"
 	if breakKind(p.tokens[p.i-1].kind) && (!list || len(parts) == 1) {
-		p.far()
+		if _, ok := p.far(); !ok {
+			p.next()
+		}
 		p.add(at.to(p.last()), "write it as in p to end", "which stitch goes so far is missing")
 		return parts
 	}
