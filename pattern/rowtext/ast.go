@@ -110,4 +110,5 @@ type far struct {
 	reach reach
 	last  int
 	said  bool // the word end is written
+	rest  bool // the word rest is written: also pegs that were passed over
 }

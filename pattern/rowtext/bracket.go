@@ -87,7 +87,7 @@ func (p *parser) ofSizes() (n int, ok bool) {
 	at = at.to(p.last())
 	switch {
 	case p.sizes == 0:
-		p.add(at, fmt.Sprintf("choose one of the %d sizes: %s", len(sizes), listed(sizes)), "several sizes are given and none is chosen")
+		p.add(at, "write the one that is worked, or choose: "+listed(sizes), "several sizes are given and none is chosen")
 		return p.counts(at, first), true
 	case p.sizes > len(sizes):
 		p.add(at, "", "there is no size %d here, only %d", p.sizes, len(sizes))
@@ -111,7 +111,7 @@ func (p *parser) numbers() []int {
 	}
 }
 
-// listed is numbers as a list for a hint, cut where there are many.
+// listed is sizes as a list for a hint, cut where there are many.
 func listed(numbers []int) string {
 	var words []string
 	for i, n := range numbers {
@@ -119,7 +119,7 @@ func listed(numbers []int) string {
 			words = append(words, "...")
 			break
 		}
-		words = append(words, fmt.Sprint(n))
+		words = append(words, fmt.Sprintf("size %d is %d", i+1, n))
 	}
 	return strings.Join(words, ", ")
 }

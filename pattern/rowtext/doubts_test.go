@@ -149,7 +149,7 @@ func TestOneOfSeveralSizesIsRead(t *testing.T) {
 	}
 	_, errs := parseBody(text, lex(text, span{0, len(text)}), 0)
 	require.Len(t, errs, 3)
-	assert.Equal(t, "several sizes are given and none is chosen (choose one of the 3 sizes: 3, 5, 7)", errs[0].Error())
+	assert.Equal(t, "several sizes are given and none is chosen (write the one that is worked, or choose: size 1 is 3, size 2 is 5, size 3 is 7)", errs[0].Error())
 	_, errs = parseBody(text, lex(text, span{0, len(text)}), 4)
 	assert.Equal(t, "there is no size 4 here, only 3", errs[0].Error())
 }

@@ -49,6 +49,7 @@ type header struct {
 	every bool       // headRows: and further ones, of a kind
 	what  rowKind
 	step  int // of rowsAlternate: every so many rows
+	until int // the last of the further ones; 0 where that is not said
 	side  side
 	runs  course
 	loops int  // the row leaves so many, where a bracket says it
@@ -323,6 +324,15 @@ func (c *cursor) andMore(h *header) bool {
 		return false
 	}
 	c.accept("thereafter", "throughout")
+	if c.accept("to", "through", "thru", "until") {
+		if isRows(c.tok()) {
+			c.next()
+		}
+		if h.until, ok = c.number(); !ok {
+			c.i = from
+			return false
+		}
+	}
 	if open && !c.acceptKind(tokClose) {
 		c.i = from
 		return false
@@ -383,6 +393,13 @@ func (c *cursor) numberAlone(h *header) bool {
 // nameOfRow reads "Rib row:", a name of one to three words.
 func (c *cursor) nameOfRow(h *header) bool {
 	from := c.i
+	if oneOf(c.tok().word, "last", "final") && isRows(c.ahead(1)) && !plural(c.ahead(1).word) && c.ahead(2).kind == tokColon {
+		h.round, _ = rowsWord(c.ahead(1).word)
+		h.kind, h.next = headNext, 1
+		c.next()
+		c.next()
+		return true
+	}
 	for range 3 {
 		if t := c.tok(); t.kind != tokWord || farWord(t.word) || repWord(t.word) || oneOf(t.word, "of", "the", "work", "last", "these", "as", "each", "every") {
 			break

@@ -6,7 +6,7 @@ func (r *reader) join() {
 	kept := r.statements[:0]
 	seen := false // a row has been seen
 	open := false // the statement above can go on
-	for _, s := range r.statements {
+	for i, s := range r.statements {
 		r.work++
 		var above *statement
 		if open && len(kept) > 0 {
@@ -19,7 +19,11 @@ func (r *reader) join() {
 			continue
 		case s.kind != stmtBare:
 		case s.remark(r.headed && !seen):
-			r.unread(s.span)
+			if i > 0 || s.looks >= looksHeading || s.end-s.start > maxTitle {
+				r.unread(s.span)
+			} else {
+				r.title = r.text[s.start:s.end]
+			}
 			open = false
 			continue
 		case !r.headed:
@@ -40,10 +44,13 @@ func (r *reader) join() {
 	r.statements = kept
 }
 
+// maxTitle is how many bytes the first line of a text may have to be its title.
+const maxTitle = 100
+
 // goesOn tells whether a line without a header goes on with the statement above it: with a row always, with other
 // statements where nothing in it could be worked.
 func (above *statement) goesOn(s *statement) bool {
-	return above.kind == stmtRow || s.first && !above.ended && s.looks != looksWorked
+	return above.kind == stmtRow || s.first && !above.ended && s.looks > looksPhrase
 }
 
 // unread warns that a piece of the text was passed over.
@@ -67,6 +74,7 @@ type looks uint8
 
 const (
 	looksWorked  looks = iota // something in it can be worked
+	looksPhrase               // stitches are spoken of, but no row reads so
 	looksWords                // nothing in it can be worked
 	looksHeading              // and it heads what follows
 	looksRemark               // it is certainly no row
@@ -89,8 +97,10 @@ func (c *cursor) looks(to int) looks {
 		}
 	}
 	switch {
-	case worked:
+	case worked && rowLike(c.tokens[from:to]):
 		return looksWorked
+	case worked:
+		return looksPhrase
 	case last == tokColon, oneOf(word, headings...) && to == from+1:
 		return looksHeading
 	}
@@ -100,7 +110,22 @@ func (c *cursor) looks(to int) looks {
 // remark tells a statement that is certainly no row. Titles are passed over only before the first of the rows that
 // have headers.
 func (s *statement) remark(title bool) bool {
-	return s.first && (s.looks >= looksHeading || s.looks == looksWords && title)
+	return s.first && (s.looks >= looksHeading || s.looks >= looksPhrase && title)
+}
+
+// rowLike tells whether tokens could be a row, well written or not: a stitch has a number, a star stands there, or a
+// stitch comes first.
+func rowLike(tokens []token) bool {
+	for i, t := range tokens {
+		_, stitch := stitchOf(t.word)
+		switch {
+		case t.kind == tokStar, i == 0 && stitch && t.word != "e-wrap" && t.word != "slip", repWord(t.word):
+			return true
+		case stitch && t.word != "s" && i+1 < len(tokens) && countAhead(&tokens[i+1]), stitch && i > 0 && tokens[i-1].kind == tokNumber:
+			return true
+		}
+	}
+	return false
 }
 
 // abbreviation tells a line that says what a known word means, and the same as here: "k = knit".

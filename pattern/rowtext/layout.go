@@ -49,6 +49,7 @@ type reader struct {
 	contents   map[string]*content
 	oddWrong   bool // odd rows are wrong-side rows
 	round      bool // the text speaks of rounds
+	title      string
 	cast       castOn
 	multiples  []multiple
 	declared   multiple // the one of them that says most

@@ -226,6 +226,9 @@ func (r *reader) checkRange(of rowRange, at span) bool {
 func (r *reader) define(s slot) bool {
 	r.work++
 	if i, taken := r.index[s.number]; taken {
+		if other := &r.slots[i]; (other.said || s.said) && s.content != nil && other.content == s.content {
+			return true // said twice, and both times the same
+		}
 		hint := "give one of them another number"
 		if r.slots[i].said || s.said {
 			hint = "it is one of the rows that another line speaks of together"
@@ -271,7 +274,19 @@ func (r *reader) startFill(h *header, like slot) {
 		r.add(h.span, "write out the instructions", "many rows cannot be worked as others: it is not clear which")
 		return
 	}
-	r.fillers = append(r.fillers, f)
+	if h.until == 0 {
+		r.fillers = append(r.fillers, f)
+		return
+	}
+	if h.until < first || h.until > pattern.MaxRows {
+		r.add(h.span, "", "row %d cannot be the last of them", h.until)
+		return
+	}
+	for ; f.number <= h.until; f.number += f.step {
+		if !r.define(f.slot) {
+			return
+		}
+	}
 }
 
 // fill adds the rows of "all even rows" among those written so far, and an even one behind an odd last one.

@@ -128,14 +128,22 @@ func (n *pegs) width() int {
 	return sum
 }
 
-// byNumber tells whether a row names the pegs of all its stitches.
+// byNumber tells whether a row names the pegs of all its stitches, but for the rest.
 func byNumber(parts []node) bool {
-	for _, n := range parts {
-		if _, ok := n.(*pegs); !ok {
+	for i, n := range parts {
+		if _, ok := n.(*pegs); !ok && (i == 0 || i+1 < len(parts) || restOf(n) == nil) {
 			return false
 		}
 	}
 	return len(parts) > 0
+}
+
+// restOf is a part that takes the rest of the pegs; nil for any other.
+func restOf(n node) *fill {
+	if f, ok := n.(*fill); ok && f.to.rest {
+		return f
+	}
+	return nil
 }
 
 // assemble lays a row that names all its pegs.
@@ -143,6 +151,14 @@ func (s *solver) assemble() []Run {
 	const bare = stitches // no stitch: the peg is not named
 	row := slices.Repeat([]Stitch{bare}, s.scene.loops)
 	for _, part := range s.parts {
+		if f := restOf(part); f != nil {
+			for i := range row {
+				if row[i] == bare {
+					row[i] = f.stitch
+				}
+			}
+			continue
+		}
 		n := part.(*pegs)
 		for _, r := range s.rangesOf(n) {
 			for peg := r.from; peg <= r.to; peg++ {

@@ -118,7 +118,7 @@ func (p *parser) far() (f far, ok bool) {
 			f = p.goal(start)
 		}
 	case p.rest():
-		f.reach = reachLast
+		f.reach, f.rest = reachLast, true
 	case p.wholeRow():
 		f.reach = reachWhole
 	default:

@@ -27,6 +27,7 @@ type Options struct {
 
 // Reading is what a text of written rows says.
 type Reading struct {
+	Title      string       // the text's first line, where it is no row; not cleaned
 	Pegs       int          // that the first row is worked on; 0 where the text has no row
 	Form       pattern.Form // tube where the text speaks of rounds
 	Rows       []Row        // in the order of their numbers
@@ -94,7 +95,7 @@ func (r *reader) read() *Reading {
 	if len(r.list) > 0 {
 		return nil
 	}
-	reading := &Reading{Form: r.options.Form, Multiple: r.declared.of, Plus: r.declared.plus}
+	reading := &Reading{Title: r.title, Form: r.options.Form, Multiple: r.declared.of, Plus: r.declared.plus}
 	if r.round {
 		reading.Form = pattern.Tube
 	}
@@ -137,7 +138,11 @@ func (r *reader) pegs() int {
 	if width, ok := root.content.body.width(); ok && width > 0 && width <= maxPegs {
 		return width
 	}
-	r.add(root.from.body, "say how many, or write cast on 24 before the rows", "the number of pegs is not said, and this row fits many")
+	hint := "say how many, or write cast on 24 before the rows"
+	if m := r.declared; m.of > 0 {
+		hint = fmt.Sprintf("say how many: %d, %d and %d are %s", m.plus+m.of, m.plus+2*m.of, m.plus+3*m.of, m.text())
+	}
+	r.add(root.from.body, hint, "the number of pegs is not said, and this row fits many")
 	return 0
 }
 

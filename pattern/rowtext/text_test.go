@@ -256,7 +256,8 @@ func TestDeclarationsGiveAndCheckTheCount(t *testing.T) {
 
 func TestRemarksAreToldAndNeverSwallowRows(t *testing.T) {
 	readAll(t, []textRow{
-		{2, "Quay Cloth\nRow 1: K", "1=k2 warned"},
+		{2, "Quay Cloth\nRow 1: K", "1=k2"},
+		{2, "Quay Cloth\nSeed Stitch Scarf, 12 sts wide\nRow 1: K", "1=k2 warned"},
 		{2, "Instructions:\nRow 1: K\n\nBorder:\nRow 2: P", "1=k2 2<=p2 warned"},
 		{2, "Pattern:\nK\nP", "1=k2 2<=p2 warned"},
 		{2, "Gauge: 16 sts = 4 in\nMaterials: cotton\nRow 1: K", "1=k2 warned"},
@@ -285,7 +286,7 @@ func TestWhatCannotBeIsRefusedWhereItStands(t *testing.T) {
 		{"Row 1: K\nRep rows 1-2 twice more", "Rep rows 1-2 twice more", "row 2 is not written before this", ""},
 		{"Row 1: K\nRep row 1 0 more times", "Rep row 1 0 more times", "the count is 0", "counts begin at 1"},
 		{"Row 1:\nRow 2: K", "Row 1:", "the row has no instructions", "write what is worked in it, as in Row 3: k3, p2"},
-		{"Row 1: K\nRow 2 and all even rows: P\nRow 4: P", "Row 2 and all even rows:", "row 4 is written twice", "it is one of the rows that another line speaks of together"},
+		{"Row 1: K\nRow 2 and all even rows: P\nRow 4: K1, P1", "Row 2 and all even rows:", "row 4 is written twice", "it is one of the rows that another line speaks of together"},
 		{"All rows: K\nRow 2: P", "All rows:", "all rows are said to be alike, but there are others", "give the rows numbers"},
 		{"Rows 1-200000: K", "1-200000", "row numbers end at 100000", ""},
 		{"Cast on 4 sts\nRow 1: K", "Cast on 4 sts", "the text casts on 4, and 2 pegs are asked for", "leave one of them out"},

@@ -178,6 +178,8 @@ func unknownHint(word string) string {
 		return "say what the edge stitch is: k1, p1 or sl1"
 	case "rib", "ribbing":
 		return "say which rib: k2, p2 rib"
+	case "garter", "stockinette", "stocking", "seed", "moss", "welt", "basket", "basketweave":
+		return "write its rows out: on a loom garter is k on one row and p on the next, plain fabric is k on every row"
 	case "inc", "increase":
 		return "say which increase: kfb, m1 or yo"
 	case "dec", "decrease":
