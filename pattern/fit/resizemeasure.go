@@ -77,15 +77,23 @@ func changing(p *pattern.Pattern, z *pattern.Zone) float64 {
 	return float64(changes) / float64(cells)
 }
 
-// yarnOf is about how many metres of yarn a pattern takes; 0 without a gauge. A row takes
-// 3.9 times its width, the cast-on 3.5 and the bind-off 5 times, a tail 15 cm.
+// How much yarn is likely, in widths of the piece, and of each of its two tails. Published
+// ranges: a row 3.4 to 4.2 widths, a bind-off 3 to 6, a cast-on from the ball 3 to 4.
+const (
+	rowWidths     = 3.9
+	castOnWidths  = 3.5
+	bindOffWidths = 5
+	tailMetres    = 0.15
+)
+
+// yarnOf is about how many metres of yarn a pattern takes; 0 without a gauge.
 func yarnOf(p *pattern.Pattern) float64 {
 	w := widthOf(p).In(measure.Metre)
 	if w == 0 {
 		return 0
 	}
 	worked := float64(p.StitchesBefore(p.Grid.Rows()+1)) / float64(p.Pegs)
-	return w*(3.9*worked+3.5+5) + 2*0.15
+	return w*(rowWidths*worked+castOnWidths+bindOffWidths) + 2*tailMetres
 }
 
 // classStitches is about how many stitches a yarn of a class makes in 10 cm: the middle
