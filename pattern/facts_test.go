@@ -140,3 +140,24 @@ func TestLettersAreNotMirroredForTheLeftHand(t *testing.T) {
 	assert.Equal(t, "k4 p4 k10 p2 k4", runs(pattern.Order{Pattern: p, Way: p.WayFor(pattern.LeftHand)}, 5))
 	assert.Equal(t, pattern.ToRight, p.WayFor(pattern.LeftHand).Row1)
 }
+
+func TestSeedHasNoRidgesToCount(t *testing.T) {
+	// Common practice, no source: seed has a bump beside every V, no line of them.
+	row := func(first pattern.Stitch) []pattern.Cell {
+		cells := make([]pattern.Cell, 9)
+		for i := range cells {
+			cells[i].Stitch = first
+			if i%2 == 1 {
+				cells[i].Stitch = pattern.Knit + pattern.Purl - first
+			}
+		}
+		return cells
+	}
+	plan := patterntest.Frame(9, 2, 1, 2)
+	plan.Zones = []pattern.ZonePlan{{Name: "field", Rows: 8, Strips: []pattern.StripPlan{{
+		Pegs: 9, Lines: []pattern.Line{{Cells: row(pattern.Knit)}, {Cells: row(pattern.Purl)}},
+	}}}}
+	p := patterntest.Build(t, plan)
+	assert.False(t, p.HasRidges(0))
+	assert.Zero(t, p.Ridges(8))
+}

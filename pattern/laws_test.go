@@ -132,6 +132,10 @@ func slowRidges(p *pattern.Pattern, col, done int) int {
 	if col < 0 {
 		return 0
 	}
+	beside := col + 1
+	if beside == p.Pegs {
+		beside = col - 1
+	}
 	looks := "k" // below row 1 there is the cast-on edge, which is no bump line
 	for row := 1; row <= p.Grid.Rows(); row++ {
 		switch p.Grid.Row(row).Cells()[col].Stitch {
@@ -147,6 +151,15 @@ func slowRidges(p *pattern.Pattern, col, done int) int {
 		inTurn := true
 		for r := z.First + 1; r <= z.Last; r++ {
 			inTurn = inTurn && looks[r] != looks[r-1]
+		}
+		if inTurn && beside >= 0 && z.Last > z.First {
+			alike := 0
+			for r := z.First; r <= z.Last; r++ {
+				if cells := p.Grid.Row(r).Cells(); cells[beside].Stitch.Face() == cells[col].Stitch.Face() {
+					alike++
+				}
+			}
+			inTurn = alike > 0 // else it is seed, which has no bump line
 		}
 		if inTurn && looks[row] == 'p' && looks[row-1] == 'k' {
 			n++

@@ -76,15 +76,22 @@ func everWorked(g *Grid, col int) bool {
 	return true
 }
 
-// isGarter tells whether a column takes knit and purl in turn throughout a zone.
+// isGarter tells whether a column takes knit and purl in turn throughout a zone, and its
+// neighbour does not do the very opposite: in seed there is no ridge to be seen.
 func isGarter(g *Grid, z *Zone, col int) bool {
-	last := FaceNone
+	beside := col + 1
+	if beside == g.pegs {
+		beside = col - 1
+	}
+	last, seed := FaceNone, beside >= 0 && z.Last > z.First
 	for row := z.First; row <= z.Last; row++ {
-		face := g.Cells(row, col, col+1)[0].Stitch.Face()
+		cells := g.Row(row).cells
+		face := cells[col].Stitch.Face()
 		if face == last || (face != FaceKnit && face != FacePurl) {
 			return false
 		}
+		seed = seed && cells[beside].Stitch.Face() != face
 		last = face
 	}
-	return true
+	return !seed
 }
