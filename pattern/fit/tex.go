@@ -1,0 +1,154 @@
+package fit
+
+import (
+	"fmt"
+	"strings"
+
+	"bypeg/pattern"
+	"bypeg/pattern/measure"
+)
+
+// Tex is how thick a yarn is: grams per kilometre. Every other way to say it is a ratio to
+// it (ISO 1144, ASTM D2260).
+type Tex float64
+
+// The ratios of other systems. Counts by length (Nm, Ne, worsted) are the larger the
+// thinner a yarn is.
+const (
+	texNm      = 1000.0
+	texNe      = 0.45359237 * 1e6 / (840 * 0.9144) // a pound has so many hanks of 840 yd
+	texWorsted = 0.45359237 * 1e6 / (560 * 0.9144)
+	texDenier  = 9.0
+)
+
+// Nm is the metric count: kilometres in a kilogram.
+func (t Tex) Nm() float64 { return texNm / float64(t) }
+
+// Ne is the cotton count.
+func (t Tex) Ne() float64 { return texNe / float64(t) }
+
+// Worsted is the worsted count.
+func (t Tex) Worsted() float64 { return texWorsted / float64(t) }
+
+// Denier is grams in 9 km.
+func (t Tex) Denier() float64 { return texDenier * float64(t) }
+
+// MetresIn100g is how many metres there are in 100 g.
+func (t Tex) MetresIn100g() float64 { return 100 * 1000 / float64(t) }
+
+const yarnExample = `write it like "200 m/100 g", "11 wpi", "500 tex", "Nm 2", "Ne 1.2", "4500 denier" or "class 4"`
+
+// ParseYarn reads what names a yarn, in any of the ways people say it: metres in a weight,
+// wraps per inch, tex, metric or cotton count, denier, or the class. A count such as Nm 2/28
+// is of that many plies. Of the yarn that comes back Weight, WPI, Tex or Metres
+// and Grams is set. The error says what to write instead.
+func ParseYarn(text string) (pattern.YarnInfo, error) {
+	y := pattern.YarnInfo{Weight: pattern.UnknownWeight}
+	s := strings.ToLower(strings.TrimSpace(text))
+	if metres, grams, ok := perWeight(s); ok {
+		y.Metres, y.Grams = metres, grams
+		return y, nil
+	}
+	number, unit, ok := numberAndUnit(s)
+	if !ok {
+		return y, fmt.Errorf("%s names no yarn: %s", quote(text), yarnExample)
+	}
+	switch unit {
+	case "class", "weight":
+		if number != float64(int(number)) || number > 7 {
+			return y, fmt.Errorf("%s is no class of yarn: write class 0 to class 7", quote(text))
+		}
+		y.Weight = int(number)
+		return y, nil
+	}
+	if number <= 0 || number > 1e6 {
+		return y, fmt.Errorf("%s names no yarn: write a number above 0", quote(text))
+	}
+	switch unit {
+	case "wpi", "wraps per inch", "wraps":
+		y.WPI = number
+	case "tex":
+		y.Tex = number
+	case "dtex", "decitex":
+		y.Tex = number / 10
+	case "denier", "den":
+		y.Tex = number / texDenier
+	case "nm":
+		y.Tex = texNm / number
+	case "ne", "nec":
+		y.Tex = texNe / number
+	case "worsted count", "new":
+		y.Tex = texWorsted / number
+	default:
+		return y, fmt.Errorf("%s names no yarn: %s", quote(text), yarnExample)
+	}
+	return y, nil
+}
+
+// perWeight reads "200 m/100 g", "85 m in 50 g", "900 yd/lb".
+func perWeight(s string) (metres, grams float64, ok bool) {
+	for _, sign := range []string{"/", " in ", " per "} {
+		before, after, found := cutLast(s, sign)
+		if !found {
+			continue
+		}
+		l, err := measure.ParseLength(before)
+		g, isWeight := parseGrams(after)
+		if err == nil && isWeight {
+			return l.In(measure.Metre), g, true
+		}
+	}
+	return 0, 0, false
+}
+
+func cutLast(s, sep string) (before, after string, found bool) {
+	i := strings.LastIndex(s, sep)
+	if i < 0 {
+		return s, "", false
+	}
+	return s[:i], s[i+len(sep):], true
+}
+
+// gramsIn are weights by their names.
+var gramsIn = map[string]float64{
+	"g": 1, "gr": 1, "gram": 1, "grams": 1, "kg": 1000, "oz": 28.349523125, "ounce": 28.349523125, "ounces": 28.349523125,
+	"lb": 453.59237, "lbs": 453.59237, "pound": 453.59237, "pounds": 453.59237,
+}
+
+// parseGrams reads a weight: "18g", "3.5 oz", "lb".
+func parseGrams(s string) (float64, bool) {
+	s = strings.ToLower(strings.TrimSpace(s))
+	if unit, ok := gramsIn[s]; ok { // as in yards per pound
+		return unit, true
+	}
+	number, unit, ok := numberAndUnit(s)
+	g, known := gramsIn[unit]
+	return number * g, ok && known && number > 0 && number <= 1e6
+}
+
+// numberAndUnit parts "500 tex" and "Nm 2" alike. A count of plies is divided: "nm 2/28"
+// is 14.
+func numberAndUnit(s string) (number float64, unit string, ok bool) {
+	isDigit := func(r rune) bool { return r >= '0' && r <= '9' || strings.ContainsRune(".,/", r) }
+	start := strings.IndexFunc(s, isDigit)
+	if start < 0 {
+		return 0, "", false
+	}
+	rest := s[start:]
+	end := strings.IndexFunc(rest, func(r rune) bool { return !isDigit(r) })
+	if end < 0 {
+		end = len(rest)
+	}
+	unit = strings.TrimSpace(strings.TrimSpace(s[:start]) + " " + strings.TrimSpace(rest[end:]))
+	plies, count, plied := strings.Cut(rest[:end], "/")
+	if !plied {
+		number, ok = decimal(rest[:end])
+		return number, unit, ok
+	}
+	a, okA := decimal(plies)
+	b, okB := decimal(count)
+	if !okA || !okB || a <= 0 {
+		return 0, "", false
+	}
+	return b / a, unit, true
+}

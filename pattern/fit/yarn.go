@@ -1,0 +1,228 @@
+package fit
+
+import (
+	"math"
+
+	"bypeg/pattern"
+	"bypeg/pattern/measure"
+)
+
+// Yarn, by the geometry of the plain fabric: a stitch takes so many times its width. The
+// classical formulas bracket a fabric made by hand, 3.4 by Peirce and 4.2 by Munden (see
+// the tests); the likely one lies near their middle.
+var (
+	rowWidths     = Range[float64]{3.4, 3.9, 4.2}
+	castOnWidths  = Range[float64]{3, 3.5, 4} // of a cast-on from the ball
+	bindOffWidths = Range[float64]{3, 5, 6}   // 4.67 as measured once
+)
+
+// floatWidths is what a peg that is skipped takes: the yarn passes it straight.
+const floatWidths = 1.0
+
+// Tail is how long the tail at either end is left.
+const Tail = 15 * measure.Centimetre
+
+// weighed is how sure a weighed swatch is: to a twentieth. Our estimate, no source.
+var weighed = Range[float64]{0.95, 1, 1.05}
+
+// DefaultMargin is how much more yarn one buys than is likely to be needed. Common
+// practice, no source: 5 to 15 %.
+const DefaultMargin = 0.10
+
+// Amount is how much yarn something takes. A figure of which nothing is known is 0: metres
+// without a gauge, grams where nobody says how heavy the yarn is.
+type Amount struct{ Metres, Grams Range[float64] }
+
+func (a Amount) plus(b Amount) Amount { return Amount{a.Metres.plus(b.Metres), a.Grams.plus(b.Grams)} }
+
+// YarnNeed is how much of one yarn a piece takes.
+type YarnNeed struct {
+	Yarn pattern.YarnInfo
+	Amount
+	CastOn, BindOff Amount   // with their tails
+	Zones           []Amount // as the pattern has them
+	Weighed         bool     // by a swatch that was weighed, and not by the geometry
+}
+
+// YarnOf is how much of each of its yarns a pattern takes, in their order.
+func YarnOf(p *pattern.Pattern) []YarnNeed {
+	s := newSpinner(p)
+	needs := make([]YarnNeed, len(p.Yarns))
+	for y := range needs {
+		n := &needs[y]
+		n.Yarn, n.Weighed = p.Yarns[y], s.perStitch > 0
+		n.Zones = make([]Amount, len(p.Zones))
+		for i := range p.Zones {
+			n.Zones[i] = s.zone(i, pattern.Yarn(y))
+			n.Amount = n.Amount.plus(n.Zones[i])
+		}
+		n.CastOn, n.BindOff = s.castOn(pattern.Yarn(y)), s.bindOff(pattern.Yarn(y))
+		n.Amount = n.Amount.plus(n.CastOn).plus(n.BindOff)
+	}
+	return needs
+}
+
+// Balls is how many balls to buy of a yarn, with a margin such as 0.1 on what is likely;
+// 0 where nobody says what is in a ball.
+func (n *YarnNeed) Balls(margin float64) int {
+	return ballsFor(n.Yarn, n.Amount, margin)
+}
+
+func ballsFor(y pattern.YarnInfo, a Amount, margin float64) int {
+	balls := 0.0
+	switch {
+	case y.Metres > 0 && a.Metres.Known():
+		balls = a.Metres.Likely * (1 + margin) / y.Metres
+	case y.Grams > 0 && a.Grams.Known():
+		balls = a.Grams.Likely * (1 + margin) / y.Grams
+	}
+	return int(math.Ceil(min(balls, 1e6) - 1e-9))
+}
+
+// Held is a need worked with so many strands held together, each of a yarn that is to be
+// had in balls of its own: so many times the metres, and its own weight.
+func (n *YarnNeed) Held(strands int, thin pattern.YarnInfo) YarnNeed {
+	held := YarnNeed{Yarn: thin}
+	held.Metres = n.Metres.by(float64(strands))
+	held.Grams = held.Metres.by(GramsInMetre(thin))
+	return held
+}
+
+// GramsInMetre is how heavy a metre of a yarn is; 0 where nobody says.
+func GramsInMetre(y pattern.YarnInfo) float64 {
+	if m := MetresIn100g(y); m > 0 {
+		return 100 / m
+	}
+	return 0
+}
+
+// spinner reckons yarn. A stitch costs so many times its width.
+type spinner struct {
+	p         *pattern.Pattern
+	meter     meter
+	perStitch float64 // grams, by the swatch; 0 without one
+	rows      map[rowKey]Amount
+}
+
+// rowKey is a row of a zone as far as one yarn is concerned.
+type rowKey struct {
+	row  *pattern.Row
+	zone int
+	yarn pattern.Yarn
+}
+
+func newSpinner(p *pattern.Pattern) *spinner {
+	s := &spinner{p: p, meter: meter{p: p, gauge: GaugeOf(&p.Design)}, rows: map[rowKey]Amount{}}
+	if w := p.Swatch; w.Stitches > 0 && w.Rows > 0 && w.Grams > 0 {
+		s.perStitch = w.Grams / float64(w.Stitches*w.Rows)
+	}
+	return s
+}
+
+func (s *spinner) zone(i int, y pattern.Yarn) Amount {
+	var sum Amount
+	for row := s.p.Zones[i].First; row <= s.p.Zones[i].Last; row++ {
+		sum = sum.plus(s.row(i, row, y))
+	}
+	return sum
+}
+
+// row is how much of a yarn a row of a zone takes.
+func (s *spinner) row(zone, row int, y pattern.Yarn) Amount {
+	key := rowKey{s.p.Grid.Row(row), zone, y}
+	if a, ok := s.rows[key]; ok {
+		return a
+	}
+	z := &s.p.Zones[zone]
+	var widths Range[measure.Length] // of its stitches, side by side
+	stitches := 0.0
+	for _, strip := range z.Strips {
+		n := 0.0
+		for _, c := range key.row.Cells()[strip.From:strip.To] {
+			if c.Yarn == y {
+				n += loopsOf(c.Stitch)
+			}
+		}
+		stitches += n
+		widths = widths.plus(s.meter.gaugeOf(z, strip).Stitches.length(n))
+	}
+	a := s.amount(widths, rowWidths, stitches, y)
+	s.rows[key] = a
+	return a
+}
+
+// loopsOf is how much of a plain stitch's yarn a stitch takes.
+func loopsOf(s pattern.Stitch) float64 {
+	switch s {
+	case pattern.NoStitch:
+		return 0
+	case pattern.Slip, pattern.SlipFront:
+		return floatWidths / rowWidths.Likely
+	}
+	return 1
+}
+
+// amount is the yarn of stitches so wide, each so many times its width. A weighed swatch
+// goes before the geometry; what is no plain row counts there as so many stitches' worth.
+func (s *spinner) amount(widths Range[measure.Length], times Range[float64], stitches float64, y pattern.Yarn) Amount {
+	inGram := GramsInMetre(s.p.Yarns[y])
+	if s.perStitch > 0 && y == 0 {
+		a := Amount{Grams: weighed.by(s.perStitch * stitches * times.Likely / rowWidths.Likely)}
+		if inGram > 0 {
+			a.Metres = a.Grams.by(1 / inGram)
+		}
+		return a
+	}
+	var a Amount
+	for _, at := range []struct {
+		metres *float64
+		width  measure.Length
+		times  float64
+	}{{&a.Metres.Low, widths.Low, times.Low}, {&a.Metres.Likely, widths.Likely, times.Likely}, {&a.Metres.High, widths.High, times.High}} {
+		*at.metres = at.width.In(measure.Metre) * at.times
+	}
+	a.Grams = a.Metres.by(inGram)
+	return a
+}
+
+// castOn is what the cast-on takes, if it is of that yarn: that of the first stitch.
+func (s *spinner) castOn(y pattern.Yarn) Amount {
+	if s.edgeYarn(1) != y {
+		return Amount{}
+	}
+	return s.edge(s.p.CastOnLoops(), castOnWidths, y)
+}
+
+// bindOff is what the bind-off takes, if it is of that yarn: that of the last row.
+func (s *spinner) bindOff(y pattern.Yarn) Amount {
+	if s.edgeYarn(s.p.Grid.Rows()) != y {
+		return Amount{}
+	}
+	return s.edge(s.p.BindOffLoops(), bindOffWidths, y)
+}
+
+// edgeYarn is the yarn of most stitches of a row.
+func (s *spinner) edgeYarn(row int) pattern.Yarn {
+	var n [256]int
+	most := pattern.Yarn(0)
+	for _, c := range s.p.Grid.Row(row).Cells() {
+		if c.Stitch == pattern.NoStitch {
+			continue
+		}
+		if n[c.Yarn]++; n[c.Yarn] > n[most] {
+			most = c.Yarn
+		}
+	}
+	return most
+}
+
+// edge is a cast-on or bind-off of so many loops, with its tail.
+func (s *spinner) edge(loops int, times Range[float64], y pattern.Yarn) Amount {
+	a := s.amount(s.meter.gauge.Stitches.length(float64(loops)), times, float64(loops), y)
+	tail := Amount{Metres: just(Tail.In(measure.Metre))}
+	tail.Grams = tail.Metres.by(GramsInMetre(s.p.Yarns[y]))
+	if !a.Metres.Known() { // a tail alone is no answer
+		tail.Metres = Range[float64]{}
+	}
+	return a.plus(tail)
+}
