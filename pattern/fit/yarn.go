@@ -11,13 +11,13 @@ import (
 // classical formulas bracket a fabric made by hand, 3.4 by Peirce and 4.2 by Munden (see
 // the tests); the likely one lies near their middle.
 var (
-	rowWidths     = Range[float64]{3.4, 3.9, 4.2}
-	castOnWidths  = Range[float64]{3, 3.5, 4} // of a cast-on from the ball
-	bindOffWidths = Range[float64]{3, 5, 6}   // 4.67 as measured once
+	rowYarn     = Range[float64]{3.4, 3.9, 4.2}
+	castOnYarn  = Range[float64]{3, 3.5, 4} // of a cast-on from the ball
+	bindOffYarn = Range[float64]{3, 5, 6}   // 4.67 as measured once
 )
 
-// floatWidths is what a peg that is skipped takes: the yarn passes it straight.
-const floatWidths = 1.0
+// floatYarn is what a peg that is skipped takes: the yarn passes it straight.
+const floatYarn = 1.0
 
 // Tail is how long the tail at either end is left.
 const Tail = 15 * measure.Centimetre
@@ -146,7 +146,7 @@ func (s *spinner) row(zone, row int, y pattern.Yarn) Amount {
 		stitches += n
 		widths = widths.plus(s.meter.gaugeOf(z, strip).Stitches.length(n))
 	}
-	a := s.amount(widths, rowWidths, stitches, y)
+	a := s.amount(widths, rowYarn, stitches, y)
 	s.rows[key] = a
 	return a
 }
@@ -157,7 +157,7 @@ func loopsOf(s pattern.Stitch) float64 {
 	case pattern.NoStitch:
 		return 0
 	case pattern.Slip, pattern.SlipFront:
-		return floatWidths / rowWidths.Likely
+		return floatYarn / rowYarn.Likely
 	}
 	return 1
 }
@@ -167,7 +167,7 @@ func loopsOf(s pattern.Stitch) float64 {
 func (s *spinner) amount(widths Range[measure.Length], times Range[float64], stitches float64, y pattern.Yarn) Amount {
 	inGram := GramsInMetre(s.p.Yarns[y])
 	if s.perStitch > 0 && y == 0 {
-		a := Amount{Grams: weighed.by(s.perStitch * stitches * times.Likely / rowWidths.Likely)}
+		a := Amount{Grams: weighed.by(s.perStitch * stitches * times.Likely / rowYarn.Likely)}
 		if inGram > 0 {
 			a.Metres = a.Grams.by(1 / inGram)
 		}
@@ -190,7 +190,7 @@ func (s *spinner) castOn(y pattern.Yarn) Amount {
 	if s.edgeYarn(1) != y {
 		return Amount{}
 	}
-	return s.edge(s.p.CastOnLoops(), castOnWidths, y)
+	return s.edge(s.p.CastOnLoops(), castOnYarn, y)
 }
 
 // bindOff is what the bind-off takes, if it is of that yarn: that of the last row.
@@ -198,7 +198,7 @@ func (s *spinner) bindOff(y pattern.Yarn) Amount {
 	if s.edgeYarn(s.p.Grid.Rows()) != y {
 		return Amount{}
 	}
-	return s.edge(s.p.BindOffLoops(), bindOffWidths, y)
+	return s.edge(s.p.BindOffLoops(), bindOffYarn, y)
 }
 
 // edgeYarn is the yarn of most stitches of a row.
