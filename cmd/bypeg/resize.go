@@ -185,10 +185,13 @@ func (p *program) resize(src tui.Source, ask *resizing) error {
 	if err := out.Flush(); err != nil {
 		return written(err)
 	}
-	if ask.output == "" {
-		return nil
+	switch {
+	case ask.output != "":
+		return p.writePicked(r, ask)
+	case r.Candidates[0].Fits == fit.No:
+		return &failure{exitWrong, errors.New("none of them fits the loom"), ""}
 	}
-	return p.writePicked(r, ask)
+	return nil
 }
 
 func (p *program) statedPegs(src tui.Source) (int, error) {

@@ -91,6 +91,7 @@ func Resize(text []byte, w Wish) (*Resized, error) {
 	r.found.Pattern, r.found.Candidates = p, made[:min(len(made), most)]
 	r.tellWhy()
 	r.tellPanels()
+	r.tellTube()
 	return &r.found, nil
 }
 
@@ -337,5 +338,16 @@ func (r *resizer) tellPanels() {
 	if panels, each := Panels(pegs, loom); panels > 0 {
 		r.found.Notes = append(r.found.Notes, fmt.Sprintf("the wish takes %d pegs and the loom has %d: %d panels of about %d pegs, with as many rows each,"+
 			" would make it (each seam takes an edge peg of both)", pegs, loom, panels, each))
+	}
+}
+
+// tellTube tells that a round loom leaves no choice: a tube closes on all its pegs.
+func (r *resizer) tellTube() {
+	loom := r.design.Loom.Pegs
+	if r.old.Form != pattern.Tube || loom == 0 {
+		return
+	}
+	if slices.ContainsFunc(r.found.Candidates, func(c Candidate) bool { return c.Pegs < loom }) {
+		r.found.Notes = append(r.found.Notes, fmt.Sprintf("a tube on a round loom closes on all its %d pegs; on fewer only a long loom works it", loom))
 	}
 }

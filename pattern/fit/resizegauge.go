@@ -33,9 +33,23 @@ func (r *resizer) newDesign() error {
 		r.scale(&d, r.old.Loom.SpacingMM/d.Loom.SpacingMM, "carried over by the spacing of the pegs")
 	case w.Weight != pattern.UnknownWeight && r.old.Yarns[0].Weight != pattern.UnknownWeight && w.Weight != r.old.Yarns[0].Weight:
 		r.scale(&d, classStitches(w.Weight)/classStitches(r.old.Yarns[0].Weight), "carried over by the yarn's class")
+	default:
+		r.tellKept(&d)
 	}
 	r.design = d
 	return nil
+}
+
+// tellKept tells where a gauge stays although loom or yarn change, since nothing says how
+// it would.
+func (r *resizer) tellKept(d *pattern.Design) {
+	const advice = ", so the gauge stays as it is: measure yours and add --gauge"
+	switch {
+	case d.Loom.SpacingMM != r.old.Loom.SpacingMM:
+		r.found.Notes = append(r.found.Notes, "the pattern does not say the spacing of its own loom"+advice)
+	case d.Yarns[0].Weight != r.old.Yarns[0].Weight:
+		r.found.Notes = append(r.found.Notes, "the pattern does not say the class of its own yarn"+advice)
+	}
 }
 
 // scale carries all gauges over by a ratio.

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"bypeg/pattern"
+	"bypeg/pattern/file"
 )
 
 // Which zones grow. Those of one row, motifs without a height and pictures that are not
@@ -176,11 +177,17 @@ func (r *resizer) motifsKeepShape() error {
 	if math.Abs(ratio-1) <= skewed+1e-9 {
 		return nil
 	}
-	for _, m := range r.layout.Motifs {
-		how := "squashed"
-		if ratio < 1 {
-			how = "drawn out"
+	how := "squashed"
+	if ratio < 1 {
+		how = "drawn out"
+	}
+	for i, z := range r.layout.Zones { // a chart may be a texture, which takes no harm
+		if slices.ContainsFunc(z.Strips, func(s file.StripLayout) bool { return s.Rows == nil }) {
+			r.found.Notes = append(r.found.Notes, fmt.Sprintf("the chart of zone %s comes out %s by %.0f %%: look at it if it is a picture",
+				quote(r.old.Zones[i].Name), how, 100*math.Abs(1-1/ratio)))
 		}
+	}
+	for _, m := range r.layout.Motifs {
 		return &Refusal{
 			fmt.Sprintf("the motif %s of %d pegs and %d rows would come out %s in this gauge", quote(m.Name), m.Pegs, m.Rows, how),
 			fmt.Sprintf("draw it %d rows high instead of %d, and then resize", int(math.Round(float64(m.Rows)*ratio)), m.Rows),

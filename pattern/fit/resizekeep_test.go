@@ -109,3 +109,29 @@ rows = ["k"]
 		assert.Equal(t, pegs, c.Pegs)
 	}
 }
+
+// Where nothing says how the gauge changes it stays, and that is told.
+func TestAGaugeThatStaysIsTold(t *testing.T) {
+	text := framed("pegs = 40\n"+gauge16, "rows = ['k']\ntimes = 30")
+	r := mustResize(t, text, asked(func(w *Wish) { w.Loom.SpacingMM = 9.525 }))
+	assert.Equal(t, []string{"the pattern does not say the spacing of its own loom, so the gauge stays as it is: measure yours and add --gauge"}, r.Notes)
+	assert.Equal(t, 40, r.Candidates[0].Pegs)
+	assert.Contains(t, string(r.Candidates[0].Text), "spacing = \"9.525 mm\"")
+	r = mustResize(t, text, asked(func(w *Wish) { w.Weight = 3 }))
+	assert.Equal(t, []string{"the pattern does not say the class of its own yarn, so the gauge stays as it is: measure yours and add --gauge"}, r.Notes)
+}
+
+// A round loom has no edge where pegs could be left out: common practice, no source.
+func TestATubeClosesOnAllPegsOfARoundLoom(t *testing.T) {
+	text := exampleTexts(t)["lock-collar"]
+	r := mustResize(t, text, asked(func(w *Wish) { w.Loom.Pegs = 48 }))
+	assert.Equal(t, []string{"a tube on a round loom closes on all its 48 pegs; on fewer only a long loom works it"}, r.Notes)
+	r = mustResize(t, text, asked(func(w *Wish) { w.Loom.Pegs, w.Fill = 48, true }))
+	assert.Equal(t, 48, r.Candidates[0].Pegs)
+}
+
+func TestASquashedChartIsTold(t *testing.T) {
+	text := framed("pegs = 8\n"+gauge10, "chart = \"\"\"\n||----||\n||||||||\n\"\"\"\ntimes = 9")
+	r := mustResize(t, text, asked(func(w *Wish) { w.Gauge, w.Pegs = pattern.Gauge{Stitches: 10, Rows: 17.5}, 8 }))
+	assert.Equal(t, []string{`the chart of zone "field" comes out squashed by 20 %: look at it if it is a picture`}, r.Notes)
+}
