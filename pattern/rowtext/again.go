@@ -244,6 +244,7 @@ func (r *reader) copies(a *again, block []rowRange, s *statement) {
 			return
 		}
 	}
+	r.copied = r.top
 	for i := range r.fillers {
 		f := &r.fillers[i]
 		f.number += max(0, r.top+1-f.number+f.step-1) / f.step * f.step

@@ -20,12 +20,21 @@ func (p *parser) bracket(parts []node) []node {
 	case p.repeatNote():
 		return p.starlessNote(parts)
 	case p.timesNote(parts):
-	case p.remark():
+	case p.remark(), p.closing(0) == 2 && p.ahead(1).word == "turn" && p.ahead(3).kind == tokEnd:
 		p.skipBracket()
 	default:
-		return add(parts, p.groupOf())
+		return p.loosened(parts, p.groupOf())
 	}
 	return parts
+}
+
+// loosened appends a bracket. One that only groups, and holds a part that goes so far, is its parts: "k2, (p to last
+// 2), k2".
+func (p *parser) loosened(parts []node, n node) []node {
+	if g, ok := n.(*group); ok && !g.counted && p.depth == 0 && len(p.marks) == 0 && fixedOpen(g.parts) {
+		return append(parts, g.parts...)
+	}
+	return add(parts, n)
 }
 
 // closing is how many tokens ahead the bracket that opens at the n-th closes; 0 where
@@ -144,7 +153,7 @@ func (p *parser) statedAhead(n int) int {
 	switch {
 	case bracket:
 		n++
-	case p.ahead(n).kind != tokNumber:
+	case !countAhead(p.ahead(n)):
 		return 0
 	}
 	numbers, loops := 0, false
@@ -152,7 +161,7 @@ func (p *parser) statedAhead(n int) int {
 		p.steps++
 		t := p.ahead(n)
 		switch {
-		case t.kind == tokNumber && numbers == 0:
+		case countAhead(t) && numbers == 0:
 			numbers++
 			continue
 		case t.kind == tokEquals && numbers == 0:
@@ -191,6 +200,8 @@ func (p *parser) takeStated(tokens int) {
 	for range tokens {
 		if p.tok().kind == tokNumber {
 			loops = p.tok().number
+		} else if n, ok := numberOf(p.tok().word); ok {
+			loops = n
 		}
 		p.next()
 	}
@@ -219,7 +230,8 @@ func (p *parser) repeatNote() bool {
 // timesNote reads a bracket that says how often the bracket before it is worked: "(k2,
 // p2) (3 times)".
 func (p *parser) timesNote(parts []node) bool {
-	if len(parts) == 0 || p.closing(0) != 3 || !countAhead(p.ahead(1)) || p.ahead(2).word != "times" {
+	often := p.ahead(1).word == "twice" || p.ahead(1).word == "thrice"
+	if len(parts) == 0 || !(often && p.closing(0) == 2) && (p.closing(0) != 3 || !countAhead(p.ahead(1)) || p.ahead(2).word != "times") {
 		return false
 	}
 	g, ok := parts[len(parts)-1].(*group)
@@ -236,33 +248,45 @@ func (p *parser) timesNote(parts []node) bool {
 	return true
 }
 
-// remark tells whether the bracket at hand holds words about the row and no stitches.
-// What is followed by a count, or by how far it goes, is none; nor is what has a
-// stitch with a count, a word that hangs on to a number (it may be a stitch that is
-// misspelt), or a word that changes what is worked.
+// remark tells whether the bracket at hand holds plain words about the row: none of them names a stitch or a number,
+// says how far or how often, or is a word of the trade that would change what is worked. "Skip this peg" is one all
+// the same. What is followed by a count, or by how far it goes, is none.
 func (p *parser) remark() bool {
 	closing := p.closing(0)
 	if closing == 0 || p.countsBehind(closing+1) {
 		return false
 	}
+	if skipsThis(p.ahead(1), p.ahead(2)) {
+		return closing <= 4
+	}
 	words := false
 	for n := 1; n < closing; n++ {
-		t, before := p.ahead(n), p.ahead(n-1)
-		_, stitch := stitchOf(t.word)
+		t := p.ahead(n)
 		switch {
-		case t.kind == tokOpen, t.kind == tokStar, t.kind == tokTimes, changing(t.word):
-			return false
-		case t.kind == tokNumber && before.kind == tokWord && (before.end == t.start || stitchWord(before.word)):
-			return false
-		case t.kind == tokWord && before.kind == tokNumber && (before.end == t.start || stitch):
-			return false
-		case t.kind == tokWord && !stitch && !familiar(t.word) && len(t.word) > 2:
+		case t.kind == tokWord && (t.word == "rs" || t.word == "ws" || t.word == "pm" || t.word == "sm" || t.word == "rm"):
 			words = true
-		case t.word == "rs", t.word == "ws", t.word == "pm", t.word == "sm", t.word == "rm":
+		case t.kind != tokWord && !breakKind(t.kind), countAhead(t), stitchWord(t.word), changing(t.word), workPrefix(t.word), farWord(t.word),
+			repWord(t.word), actWord(t.word), t.word == "edge" && loopWord(p.ahead(n+1).word):
+			return false
+		case len(t.word) > 2 && !familiar(t.word):
 			words = true
 		}
 	}
-	return words && !repWord(p.ahead(1).word)
+	return words
+}
+
+// actWord tells the words for what is done to loops or how many of them.
+func actWord(word string) bool {
+	switch word {
+	case "all", "rest", "turn", "wrap", "w", "knits", "purls", "o", "n", "m", "yo", "over", "narrow", "tog", "psso", "kl", "pl", "move", "swap", "cross", "leave":
+		return true
+	}
+	return false
+}
+
+// skipsThis tells the remark that a slip is a skipped peg: "skip this peg".
+func skipsThis(verb, which *token) bool {
+	return (verb.word == "skip" || verb.word == "slip") && (which.word == "this" || which.word == "that")
 }
 
 func stitchWord(word string) bool {

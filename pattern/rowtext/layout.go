@@ -268,7 +268,8 @@ func mayPrecede(t *token) bool {
 		return false
 	case tokWord:
 		_, stitch := stitchOf(t.word)
-		return stitch || loopWord(t.word) || isRows(t) || oneOf(t.word, "end", "times", "twice", "once", "more", "across", "around", "all", "tog", "tbl", "turn", "rem", "remain", "total")
+		_, number := numberOf(t.word)
+		return stitch || number || loopWord(t.word) || isRows(t) || oneOf(t.word, "knits", "purls", "rest", "end", "times", "twice", "once", "more", "across", "around", "all", "tog", "tbl", "turn", "rem", "remain", "total")
 	}
 	return true
 }

@@ -40,6 +40,7 @@ type numbers struct {
 	fillers []filler
 	skips   map[int]int // behind a row, so many that a directive tells of
 	all     *statement  // "all rows"
+	copied  int         // the highest number after the last repeat of rows
 	known   int         // how often "continue in pattern" was said
 }
 
@@ -302,7 +303,7 @@ func (r *reader) fill() {
 			}
 		}
 		end := top
-		if f.last || !written {
+		if f.last && (top == 0 || top != r.copied) || !written {
 			end = max(top+1, f.step)
 		}
 		if !written && !f.last {

@@ -101,7 +101,7 @@ func (c *cursor) oneRange(single bool) (r rowRange, ok bool) {
 		return r, true
 	}
 	to, ok := c.rowNumber()
-	if ok && single && spaced && !c.firmBehind() {
+	if counts := spaced && stitchWord(c.tok().word); ok && (single && spaced && !c.firmBehind() || counts && c.joined()) {
 		ok = false
 	}
 	if !ok {
@@ -110,6 +110,12 @@ func (c *cursor) oneRange(single bool) (r rowRange, ok bool) {
 	}
 	r.span, r.last = start.to(c.prev()), to
 	return r, true
+}
+
+// joined tells whether the number before the hyphen at hand ends a list: "1 & 2 - 4 k" is two rows of 4 knits.
+func (c *cursor) joined() bool {
+	t := c.tokens[max(c.i-4, 0)]
+	return t.kind == tokAnd || t.kind == tokBreak || t.word == "and"
 }
 
 // firmBehind tells whether punctuation or a word for rows stands at hand.

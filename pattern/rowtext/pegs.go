@@ -73,7 +73,11 @@ func (p *parser) pegRanges() []pegRange {
 			p.next()
 		}
 		start := p.tok().span
-		from, _ := p.count()
+		from, ok := p.count()
+		if !ok {
+			p.add(start, "write the pegs' numbers, as in pegs 1-4", "which peg is missing")
+			return append(ranges, pegRange{1, 1})
+		}
 		r := pegRange{from, from}
 		if p.rangeAhead() {
 			p.next()

@@ -102,7 +102,8 @@ func (p *parser) timesAhead() bool {
 		return false
 	}
 	t := p.ahead(n + 1)
-	return t.word == "times" || t.word == "time" || t.kind == tokTimes || t.word == "x" && !countAhead(p.ahead(n+2))
+	glued := t.start == p.ahead(n).end
+	return t.word == "times" || t.word == "time" || t.kind == tokTimes || t.word == "x" && (glued || !countAhead(p.ahead(n+2)))
 }
 
 // far reads how far something goes: "to end", "to last 3 sts", "across", "all". The

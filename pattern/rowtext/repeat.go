@@ -41,7 +41,7 @@ func (p *parser) afterGroup(open span, parts []node) node {
 	if f, ok := p.repeatFar(); ok {
 		return &star{span: open.to(p.last()), parts: parts, to: f}
 	}
-	if countAhead(p.tok()) && p.ahead(1).word == "more" {
+	if p.moreAhead() {
 		n, _, _ := p.further()
 		p.warn(open.to(p.last()), "more times behind a bracket is read as that and the one written")
 		return &group{span: open.to(p.last()), parts: parts, count: n, counted: true}
@@ -55,6 +55,18 @@ func (p *parser) afterGroup(open span, parts []node) node {
 		}
 	}
 	return &group{span: open.to(p.last()), parts: parts, count: 1}
+}
+
+// moreAhead tells whether "2 more times", "twice more" or "2 times more" follows.
+func (p *parser) moreAhead() bool {
+	n := 1
+	if !countAhead(p.tok()) && p.tok().word != "once" && p.tok().word != "twice" {
+		return false
+	}
+	if p.ahead(n).word == "times" || p.ahead(n).word == "time" {
+		n++
+	}
+	return p.ahead(n).word == "more"
 }
 
 // groupRep reads "rep to last st" behind a bracket.
@@ -154,7 +166,7 @@ func (p *parser) pairOf(open span, parts []node) node {
 	if n, ok := p.times(); ok {
 		return &group{span: open.to(p.last()), parts: parts, count: n, counted: true}
 	}
-	if countAhead(p.tok()) && p.ahead(1).word == "more" {
+	if p.moreAhead() {
 		n, _, _ := p.further()
 		return &group{span: open.to(p.last()), parts: parts, count: n, counted: true}
 	}
@@ -286,6 +298,7 @@ func (p *parser) ended(parts []node) []node {
 			replaces = true
 		}
 		p.accept("with", "by", "in", "on", "at")
+		p.accept("a")
 	}
 	if p.tok().kind == tokColon {
 		p.next()
@@ -313,5 +326,5 @@ func (p *parser) lastIn() bool {
 		return false
 	}
 	t := p.ahead(3)
-	return t.word == "in" || t.word == "as" || t.kind == tokColon
+	return t.word == "in" || t.word == "as" || t.kind == tokColon || stitchWord(t.word)
 }

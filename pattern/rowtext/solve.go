@@ -241,6 +241,9 @@ func (s *solver) settleEnd(n *star, room int) {
 	case left >= 0 && s.endsCut(n, left%unit, x, tail):
 		head, _ := cutLoops(unitRuns(n.parts), left%unit, s.m)
 		s.turns[s.open], s.tails[s.open] = left/unit, join(head, tail)
+		if n.end.replaces && len(head) == 0 {
+			s.warn(n.end.span, "this takes the place of the whole last repeat")
+		}
 		if !n.end.replaces {
 			s.warn(n.end.span, "as an end of its own it does not fit: it is read as the end of the last repeat, which is cut short")
 		}

@@ -8,7 +8,7 @@ package rowtext
 func (p *parser) starless(parts []node) []node {
 	word := p.tok().span
 	p.repWord()
-	if p.tok().kind == tokColon || p.tok().kind == tokOpen {
+	if (p.tok().kind == tokColon || p.tok().kind == tokOpen) && p.statedAhead(0) == 0 {
 		return p.repeatBracket(word, parts)
 	}
 	from := p.accept("from")
@@ -124,7 +124,8 @@ func (p *parser) ellipsis(parts []node) []node {
 	if p.tok().kind == tokEnd && len(parts) == 0 {
 		return parts
 	}
-	if repWord(p.tok().word) {
+	repeated := repWord(p.tok().word)
+	if repeated {
 		p.next()
 	}
 	f, _ := p.repeatFar()
@@ -132,9 +133,10 @@ func (p *parser) ellipsis(parts []node) []node {
 		p.add(at, "write *k2, p2; rep from * to end", "dots do not say how far it goes on")
 		return parts
 	}
-	unit, shown := p.unitShown(parts)
+	unit, shown := p.unitShown(parts, repeated)
 	if unit == nil {
 		p.add(at, "write *k2, p2; rep from * to end", "dots do not say what is repeated")
+		p.closed, p.i = true, len(p.tokens)-1 // what follows would be read again and again
 		return parts
 	}
 	s := &star{span: parts[0].at().to(p.last()), parts: unit, to: f, loose: f.last == 0}
@@ -155,8 +157,9 @@ func fixedOpen(parts []node) bool {
 }
 
 // unitShown is the shortest unit that parts show whole, and how often. It is nil where
-// the last one is shown in part, or where they are wider than a row.
-func (p *parser) unitShown(parts []node) (unit []node, shown int) {
+// the last one is shown in part, or where they are wider than a row; but what shows no
+// unit twice, and is said to be repeated, is the unit.
+func (p *parser) unitShown(parts []node, repeated bool) (unit []node, shown int) {
 	if widthOf(parts, byLoops) > maxPegs || widthOf(parts, byCells) > maxPegs {
 		return nil, 0
 	}
@@ -170,6 +173,9 @@ func (p *parser) unitShown(parts []node) (unit []node, shown int) {
 		return nil, 0
 	}
 	period := period(steps)
+	if repeated && len(steps) < 2*period {
+		period = len(steps)
+	}
 	if len(steps)%period != 0 {
 		return nil, 0
 	}

@@ -137,7 +137,8 @@ func changing(word string) bool {
 	switch word {
 	case "front", "back", "behind", "loop", "loops", "twisted", "twist", "crossed", "yarn", "fwd", "forward", "tbl", "wyif", "wyib", "yf", "yb",
 		"twice", "thrice", "once", "times", "time", "x", "more", "only", "except", "or", "if", "each", "every", "odd", "even", "alternate", "alt",
-		"omit", "omitting", "skipping", "size", "sizes", "wrapped", "double", "together", "tog", "below":
+		"omit", "omitting", "skipping", "for", "inc", "dec", "increase", "decrease", "make", "bobble", "cable", "bind",
+		"cast", "bo", "co", "size", "sizes", "wrapped", "double", "together", "tog", "below":
 		return true
 	}
 	return mannerWord(word)
