@@ -316,7 +316,11 @@ func whole(cells []pattern.Stitch) bool {
 
 // span is where the rows stand in the text.
 func span(s *sheet) [2]int {
-	return [2]int{s.from[0].start, s.from[len(s.from)-1].end}
+	all := [2]int{s.from[0].start, s.from[0].end}
+	for _, f := range s.from { // the text need not have the rows in their order
+		all[0], all[1] = min(all[0], f.start), max(all[1], f.end)
+	}
+	return all
 }
 
 func mod(a, n int) int { return ((a % n) + n) % n }
