@@ -97,15 +97,9 @@ func (p *program) resizeForLooms(src tui.Source, ask *resizing) error {
 // markedPegs are the pegs that carry markers, by this maker's numbers.
 func (p *program) markedPegs(pat *pattern.Pattern) []int {
 	_, way := p.chosen.settings.Way(&pat.Design)
-	o := pattern.Order{Pattern: pat, Way: way}
-	pegs := make([]int, len(pat.Markers))
-	for i, col := range pat.Markers {
-		pegs[i] = o.Peg(col)
-	}
-	if len(pegs) > 1 && pegs[0] > pegs[1] {
-		for i, j := 0, len(pegs)-1; i < j; i, j = i+1, j-1 {
-			pegs[i], pegs[j] = pegs[j], pegs[i]
-		}
+	var pegs []int
+	for _, m := range fit.MarkersOf(pattern.Order{Pattern: pat, Way: way}) {
+		pegs = append(pegs, m.Peg)
 	}
 	return pegs
 }

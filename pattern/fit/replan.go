@@ -130,12 +130,9 @@ func (r *resizer) takeMeasure(at Progress) {
 		d.Gauge.Rows = figure(float64(measure.DensityOf(float64(at.Rows), at.Height)))
 		return
 	}
-	ratio := float64(planned / at.Height)
-	garter := r.old.Gauge.GarterRows
-	if garter <= 0 && r.old.Gauge.Stitches > 0 { // it was derived from the swatch's stitches
-		garter = float64(measure.GarterRows(measure.Density(r.old.Gauge.Stitches)))
-	}
-	d.Gauge.Rows, d.Gauge.GarterRows = figure(d.Gauge.Rows*ratio), figure(garter*ratio)
+	// What was derived or estimated is measured now too: all rows together.
+	ratio, was := float64(planned/at.Height), GaugeOf(&r.old.Design)
+	d.Gauge.Rows, d.Gauge.GarterRows = figure(float64(was.Rows.Likely)*ratio), figure(float64(was.Garter.Likely)*ratio)
 	for i := range d.Gauges {
 		d.Gauges[i].Rows, d.Gauges[i].GarterRows = figure(d.Gauges[i].Rows*ratio), figure(d.Gauges[i].GarterRows*ratio)
 	}
@@ -236,22 +233,23 @@ func (r *resizer) borderNow(field, fewest int, rows []int, done int) (Ending, bo
 func (r *resizer) measureEnding(e Ending, at Progress) Ending {
 	p := &r.on
 	e.Width = widthOf(p)
-	metres := e.Width.In(measure.Metre)
 	for i, n := range e.ZoneRows {
-		z := &p.Zones[i]
-		if z.Border && e.Border == 0 && e.Rows > 0 && topBorder(p, i) {
+		if p.Zones[i].Border && e.Border == 0 && e.Rows > 0 && topBorder(p, i) {
 			e.Border = e.Rows + 1
 		}
 		e.Rows += n
 		e.Height += measure.Length(r.unit[i] * float64(n))
-		worked := float64(p.StitchesBefore(z.Last+1)-p.StitchesBefore(z.First)) / float64(z.Rows()*p.Pegs)
-		done := max(0, min(at.Rows, z.Last)-z.First+1)
-		e.Yarn += rowWidths * worked * metres * float64(n)
-		e.Left += rowWidths * worked * metres * float64(n-min(n, done))
 	}
-	if metres > 0 {
-		e.Yarn += metres*(castOnWidths+bindOffWidths) + 2*tailMetres
-		e.Left += metres*bindOffWidths + tailMetres
+	for _, yarn := range YarnOf(p) {
+		for i, n := range e.ZoneRows {
+			z := &p.Zones[i]
+			row := yarn.Zones[i].Metres.Likely / float64(z.Rows())
+			done := max(0, min(at.Rows, z.Last)-z.First+1)
+			e.Yarn += row * float64(n)
+			e.Left += row * float64(n-min(n, done))
+		}
+		e.Yarn += yarn.CastOn.Metres.Likely + yarn.BindOff.Metres.Likely
+		e.Left += yarn.BindOff.Metres.Likely
 	}
 	if len(e.Skipped) > 0 {
 		return e

@@ -141,12 +141,12 @@ func (r *resizer) prepare() error {
 	}
 	r.on = *r.old
 	r.on.Design = r.design
-	for i := range r.old.Zones {
-		r.was = append(r.was, float64(zoneHeightOf(r.old, i)))
-	}
-	r.unit = rowHeights(&r.on)
+	r.was, r.unit = zoneHeights(r.old), rowHeights(&r.on)
 	if err := r.motifsKeepShape(); err != nil {
 		return err
+	}
+	if guess := onGuess(&r.design); guess != "" {
+		r.found.Estimated = append(r.found.Estimated, guess)
 	}
 	r.count = counts{layout: &r.layout, pegs: r.old.Pegs, read: map[reading]bool{}}
 	r.count.heed()
@@ -236,15 +236,6 @@ func (r *resizer) onPegs(pegs, others int) []Candidate {
 	return made
 }
 
-// rowHeights are the heights of one row of each zone, in mm.
-func rowHeights(p *pattern.Pattern) []float64 {
-	heights := make([]float64, len(p.Zones))
-	for i := range heights {
-		heights[i] = float64(zoneHeightOf(p, i)) / float64(p.Zones[i].Rows())
-	}
-	return heights
-}
-
 func (r *resizer) heightAlone() bool {
 	w := r.wish
 	w.Height = 0
@@ -266,19 +257,17 @@ func (r *resizer) make(pl plan) (Candidate, error) {
 			return Candidate{}, fmt.Errorf("zone %s does not come out at %d rows", quote(p.Zones[i].Name), pl.rows[i])
 		}
 	}
-	c := Candidate{Pegs: p.Pegs, Rows: p.Grid.Rows(), Width: widthOf(p), Height: heightOf(p), Yarn: yarnOf(p), Pattern: p, Text: text}
+	size := SizeOf(p)
+	c := Candidate{
+		Pegs: p.Pegs, Rows: p.Grid.Rows(), Width: size.Width.Likely, Height: size.Height.Likely,
+		Yarn: yarnOf(p), Fits: LoomOf(p).Fits, Pattern: p, Text: text,
+	}
 	for i := range p.Zones {
 		c.Sides = max(c.Sides, p.Zones[i].Sides)
 	}
 	c.Error = math.Hypot(miss(float64(c.Width), float64(r.found.Wanted.Width)), miss(float64(c.Height), float64(r.found.Wanted.Height)))
 	if c.Width == 0 {
 		c.Error = miss(float64(c.Pegs), r.target)
-	}
-	if loom := r.design.Loom.Pegs; loom > 0 {
-		c.Fits = Yes
-		if c.Pegs > loom {
-			c.Fits = No
-		}
 	}
 	for msg := range warnings(found) {
 		if !r.warned[msg] {

@@ -32,7 +32,7 @@ func (r *resizer) newDesign() error {
 	case d.Loom.SpacingMM != r.old.Loom.SpacingMM && r.old.Loom.SpacingMM > 0:
 		r.scale(&d, r.old.Loom.SpacingMM/d.Loom.SpacingMM, "carried over by the spacing of the pegs")
 	case w.Weight != pattern.UnknownWeight && r.old.Yarns[0].Weight != pattern.UnknownWeight && w.Weight != r.old.Yarns[0].Weight:
-		r.scale(&d, classStitches(w.Weight)/classStitches(r.old.Yarns[0].Weight), "carried over by the yarn's class")
+		r.scale(&d, float64(ExpectedOf([]int{w.Weight}).Likely/ExpectedOf([]int{r.old.Yarns[0].Weight}).Likely), "carried over by the yarn's class")
 	default:
 		r.tellKept(&d)
 	}

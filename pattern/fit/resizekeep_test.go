@@ -135,3 +135,13 @@ func TestASquashedChartIsTold(t *testing.T) {
 	r := mustResize(t, text, asked(func(w *Wish) { w.Gauge, w.Pegs = pattern.Gauge{Stitches: 10, Rows: 17.5}, 8 }))
 	assert.Equal(t, []string{`the chart of zone "field" comes out squashed by 20 %: look at it if it is a picture`}, r.Notes)
 }
+
+// Without a gauge the size goes by the spacing of the pegs, and that is told; a design for
+// pegs half as far apart takes twice as many.
+func TestASizeByTheSpacingIsToldToBeAnEstimate(t *testing.T) {
+	text := framed("pegs = 40\n[loom]\nspacing = '1/2 in'\n", "rows = ['k']\ntimes = 30")
+	r := mustResize(t, text, asked(func(w *Wish) { w.Loom.SpacingMM, w.Spacing = 6.35, "1/4 in" }))
+	assert.Equal(t, []string{"there is no gauge, so sizes go by the spacing of the pegs: work a swatch before you cast on"}, r.Estimated)
+	assert.Equal(t, 80, r.Candidates[0].Pegs)
+	assert.NotContains(t, string(r.Candidates[0].Text), "[gauge]", "an estimate is not written down as a gauge")
+}

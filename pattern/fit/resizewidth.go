@@ -17,8 +17,8 @@ const leastSide = 2
 // newSides carries the borders at the edges over: they keep their width in centimetres.
 func (r *resizer) newSides() {
 	ratio := 1.0
-	if was, is := r.old.Gauge.Stitches, r.design.Gauge.Stitches; was > 0 && is > 0 {
-		ratio = is / was
+	if was, is := GaugeOf(&r.old.Design).Stitches, GaugeOf(&r.design).Stitches; was.Known() && is.Known() {
+		ratio = float64(is.Likely / was.Likely)
 	}
 	r.sides = map[int]int{0: 0}
 	for _, z := range r.layout.Zones {
