@@ -79,7 +79,7 @@ func (w *adopting) settle(c *cobra.Command) error {
 	if i < 0 {
 		return usage("write --from loom, needles or round", "--from cannot be %q", safetext.Clean(w.from))
 	}
-	w.opts = adopt.Options{From: adopt.Source(i), Pegs: w.pegs, Size: w.size}
+	w.opts = adopt.Options{From: adopt.Source(i), Told: c.Flags().Changed("from"), Pegs: w.pegs, Size: w.size}
 	switch w.form {
 	case "":
 	case pattern.Panel.String():

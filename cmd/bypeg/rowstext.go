@@ -5,9 +5,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"unicode/utf8"
 
 	"bypeg/pattern"
+	"bypeg/pattern/adopt"
 	"bypeg/pattern/rowtext"
 	"bypeg/pattern/safetext"
 	"bypeg/tui/track"
@@ -33,7 +35,7 @@ func (p *program) rowsOfText(ask rowsAsked, name, text string) error {
 	if ask.strict && len(warnings) > 0 {
 		return p.refuse(ask, asErrors(warnings))
 	}
-	_, way := p.chosen.settings.Way(&pattern.Design{Way: pattern.DefaultWay(pattern.RightHand)})
+	way := p.follow(text, read)
 	directives := pointed(src, read.Directives, safetext.Note)
 	out := bufio.NewWriter(p.out)
 	switch {
@@ -52,7 +54,50 @@ func (p *program) rowsOfText(ask rowsAsked, name, text string) error {
 		return written(err)
 	}
 	p.tell(warnings)
+	if marksWrongSide(read) {
+		fmt.Fprintln(p.err, "note: "+adopt.WordForWordNote+"bypeg adopt FILE --from needles turns the wrong-side rows round")
+	}
 	return nil
+}
+
+// follow is the way in which this maker works the rows of a text, and turns them round
+// where that is the other way. A text that does not say how its rows run is written for
+// the right hand; followed word for word from the left it would come out mirrored.
+func (p *program) follow(text string, read *rowtext.Reading) pattern.Way {
+	design := pattern.Design{Way: pattern.DefaultWay(pattern.RightHand)}
+	if row1, said := adopt.StatedWay(text, read); said {
+		design.Way = pattern.Way{Peg1: row1.From(), Row1: row1}
+		design.WrittenFor = p.chosen.settings.Hand // both hands go the way it says
+	}
+	_, way := p.chosen.settings.Way(&design)
+	if way.Row1 != design.Way.Row1 {
+		turnRound(read.Rows)
+	}
+	return way
+}
+
+// turnRound has rows worked from their other ends. Rows that share their runs go on doing so.
+func turnRound(rows []rowtext.Row) {
+	type kept struct {
+		first *rowtext.Run
+		runs  int
+	}
+	turned := map[kept][]rowtext.Run{}
+	for i, r := range rows {
+		if len(r.Runs) == 0 {
+			continue
+		}
+		key := kept{&r.Runs[0], len(r.Runs)}
+		if turned[key] == nil {
+			turned[key] = rowtext.OtherWay(r.Runs)
+		}
+		rows[i].Runs = turned[key]
+	}
+}
+
+// marksWrongSide tells whether a text calls rows of a panel wrong-side ones.
+func marksWrongSide(read *rowtext.Reading) bool {
+	return read.Form == pattern.Panel && slices.ContainsFunc(read.Rows, func(r rowtext.Row) bool { return r.Wrong })
 }
 
 // noText finds the first byte that is no UTF-8; ok is true where there is none. Editors

@@ -2,6 +2,7 @@ package adopt
 
 import (
 	"fmt"
+	"slices"
 
 	"bypeg/pattern"
 	"bypeg/pattern/rowtext"
@@ -53,6 +54,7 @@ const (
 // Options say what a text of rows does not.
 type Options struct {
 	From Source
+	Told bool   // From is what somebody said, and not only what is taken unless said
 	Side Side   // that faces the knitter on row 1 of a text for needles, where it does not say
 	Want Wanted // the form of the pattern
 	Pegs int    // of the pattern; 0 takes the count from the text
@@ -77,6 +79,7 @@ type Adopted struct {
 	Meets       int        // rows after which all parts begin together again
 
 	ifForNeedles bool // they would be plain fabric if they were written for needles
+	marksWrong   bool // some rows are called wrong-side ones, and nobody said that they are for a loom
 }
 
 // Row is one row as it is worked on the loom.
@@ -139,6 +142,8 @@ func Of(text string, r *rowtext.Reading, o Options) (*Adopted, error) {
 	}
 	a.Fabric = FabricOf(a.Pattern.Grid, a.Pattern.Form, Whole(a.Pattern.Grid))
 	a.ifForNeedles = seemsForNeedles(a.Fabric, o, a.Pattern.Form)
+	a.marksWrong = o.From == Loom && !o.Told && r.Form == pattern.Panel &&
+		slices.ContainsFunc(r.Rows, func(row rowtext.Row) bool { return row.Wrong })
 	a.Zones = zonesOf(s, a)
 	return a, nil
 }

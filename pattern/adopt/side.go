@@ -156,6 +156,17 @@ func stated(heads []rowHead, r *rowtext.Reading, sides []Side) (way pattern.Dire
 	return way, said, nil
 }
 
+// StatedWay is the way row 1 of a text for a loom runs, where its rows say so and do not
+// rule each other out.
+func StatedWay(text string, r *rowtext.Reading) (row1 pattern.Direction, said bool) {
+	if !sayWay.MatchString(text) {
+		return 0, false
+	}
+	sides := make([]Side, len(r.Rows)) // on a loom all show the right side
+	row1, said, err := stated(headsOf(text, r.Rows), r, sides)
+	return row1, said && err == nil
+}
+
 func opposite(s Side) Side {
 	switch s {
 	case RightSide:

@@ -21,13 +21,20 @@ func (z Zone) Told(word string) string {
 	return fmt.Sprintf("%s: %ss %d to %d", z.Name, word, z.First, z.Last)
 }
 
+// WordForWordNote begins what is said of rows that are taken for a loom although some are called
+// wrong-side rows; what to do follows it.
+const WordForWordNote = "the rows are taken word for word, as for a loom; if they were written for needles, "
+
 // Notes are what is to be said of the pattern as a whole, a line each.
 func (a *Adopted) Notes() []string {
 	notes := []string{"fabric: " + a.Fabric.String()}
 	if w := a.WordForWord; w.Kind > Texture && w != a.Fabric {
 		notes = append(notes, "note: worked word for word, as if they were for a loom, these rows would make "+w.Kind.String()+" instead")
 	}
-	if a.ifForNeedles {
+	switch {
+	case a.marksWrong:
+		notes = append(notes, "note: "+WordForWordNote+"add --from needles, which turns the wrong-side rows round")
+	case a.ifForNeedles:
 		notes = append(notes, "note: if these rows were written for needles, add --from needles: there they are plain fabric")
 	}
 	for _, c := range a.Changes {

@@ -1,6 +1,9 @@
 package rowtext
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Seen from behind, a knit is a purl. On needles every other row of a panel is worked
 // from there, so a row for a loom and the same row for needles differ by this swap
@@ -41,6 +44,15 @@ var behind = map[Stitch]Stitch{
 	SlipSlipKnit: SlipSlipPurl,
 	SlipKnitPass: SlipSlipPurl,
 	SlipSlipPurl: SlipSlipKnit,
+}
+
+// OtherWay is the same row of the fabric worked from its other end, as the other hand
+// works it. Leans and crosses are told as they are seen, so they stay. Runs are not
+// changed; the result is the caller's.
+func OtherWay(runs []Run) []Run {
+	turned := slices.Clone(runs)
+	slices.Reverse(turned)
+	return turned
 }
 
 // Swapped is the same fabric seen from behind, in the same order of work: knits are
