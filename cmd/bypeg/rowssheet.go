@@ -73,13 +73,36 @@ func (s *sheetAsked) wording() rowtext.Wording {
 	return w
 }
 
-// write writes one sheet.
-func (s *sheetAsked) write(out io.Writer, sheet rowtext.Sheet, hand pattern.Hand) error {
+// sheetKey is what explains names behind all sheets, each once.
+type sheetKey struct{ lines []string }
+
+func (k *sheetKey) add(lines []string) {
+	for _, line := range lines {
+		if !slices.Contains(k.lines, line) {
+			k.lines = append(k.lines, line)
+		}
+	}
+}
+
+func (k *sheetKey) write(out io.Writer) {
+	if len(k.lines) > 0 {
+		fmt.Fprintln(out)
+	}
+	for _, line := range k.lines {
+		fmt.Fprintln(out, line)
+	}
+}
+
+// write writes one sheet, and adds to the key what is to be explained of it.
+func (s *sheetAsked) write(out io.Writer, sheet rowtext.Sheet, hand pattern.Hand, key *sheetKey) error {
 	if s.on == onNeedles {
 		var err error
 		if sheet, err = sheet.ForNeedles(hand); err != nil {
 			return &failure{exitWrong, err, ""}
 		}
+	}
+	if s.words {
+		key.add(sheet.Key())
 	}
 	lines := sheet.Each
 	if s.folded {
@@ -99,10 +122,13 @@ func (s *sheetAsked) ofPattern(out io.Writer, o pattern.Order, hand pattern.Hand
 		noun = "stitch"
 	}
 	fmt.Fprintf(out, "%s: %s, %s, %s", safetext.Clean(p.Title), p.Form, many(p.Pegs, noun), track.Plural(p.Grid.Rows(), p.Form.RowWord()))
-	if s.on != onNeedles {
+	if s.on == onNeedles {
+		fmt.Fprintf(out, "; %s", forNeedles(hand))
+	} else {
 		fmt.Fprintf(out, "; peg 1 is at the %s", o.Way.Peg1)
 	}
 	fmt.Fprintf(out, "\ncast on %d\n", p.CastOnLoops())
+	var key sheetKey
 	for i := range p.Zones {
 		z := &p.Zones[i]
 		sheet, err := rowtext.SheetOf(o, z.First, z.Last)
@@ -110,16 +136,25 @@ func (s *sheetAsked) ofPattern(out io.Writer, o pattern.Order, hand pattern.Hand
 			return &failure{exitWrong, err, ""}
 		}
 		fmt.Fprintf(out, "\n%s\n", safetext.Clean(z.Name))
-		if err := s.write(out, sheet, hand); err != nil {
+		if err := s.write(out, sheet, hand, &key); err != nil {
 			return err
 		}
 	}
 	fmt.Fprintf(out, "\n%s %d\n", s.term(rowtext.BindOff), p.BindOffLoops())
+	key.write(out)
 	return nil
 }
 
+// forNeedles heads rows for needles: which way they run, and what k2tog is, follows from
+// the hand.
+func forNeedles(hand pattern.Hand) string { return fmt.Sprintf("for needles, %s hand", hand) }
+
 // ofText writes rows that were read. Where numbers are left out a new sheet begins.
 func (s *sheetAsked) ofText(out io.Writer, read *rowtext.Reading, way pattern.Way, hand pattern.Hand) error {
+	if s.on == onNeedles {
+		fmt.Fprintln(out, forNeedles(hand))
+	}
+	var key sheetKey
 	for rows := read.Rows; len(rows) > 0; {
 		n := 1
 		for n < len(rows) && rows[n].Number == rows[n-1].Number+1 {
@@ -129,11 +164,12 @@ func (s *sheetAsked) ofText(out io.Writer, read *rowtext.Reading, way pattern.Wa
 		for _, r := range rows[:n] {
 			sheet.Lines = append(sheet.Lines, rowtext.Line{Runs: r.Runs})
 		}
-		if err := s.write(out, sheet, hand); err != nil {
+		if err := s.write(out, sheet, hand, &key); err != nil {
 			return err
 		}
 		rows = rows[n:]
 	}
+	key.write(out)
 	return nil
 }
 

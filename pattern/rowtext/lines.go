@@ -39,8 +39,9 @@ type Sheet struct {
 	Lines []Line
 	Yarns int // in the whole piece; one is never named
 
-	Needles   bool // told of a panel by TellSide; a loom's rows all have the right side in front
-	WrongSide bool // with Needles: row 1 is seen from behind
+	Needles   bool         // told of a panel by TellSide; a loom's rows all have the right side in front
+	WrongSide bool         // with Needles: row 1 is seen from behind
+	Hand      pattern.Hand // with Needles: whose names steps that lean have
 }
 
 // Line is one row of a sheet, with its steps in the order of work.
@@ -100,35 +101,47 @@ func SheetOf(o pattern.Order, first, last int) (Sheet, error) {
 // ForNeedles is the same fabric for needles: of a panel, the rows that its maker sees
 // from behind are swapped. Those are the ones that run the other way than the hand's
 // right-side rows do. A tube has none; its rounds are taken to run as they do on needles.
-// The error is a *RowError of a *NoCounterpart.
+// Steps that lean have that hand's names. The error is a *RowError of a *NoCounterpart.
 func (s Sheet) ForNeedles(hand pattern.Hand) (Sheet, error) {
-	s.Needles = true
-	if s.Form == pattern.Tube {
-		return s, nil
-	}
-	s.WrongSide = s.Row1 != pattern.DefaultWay(hand).Row1
+	s.Needles, s.Hand = true, hand
+	s.WrongSide = s.Form == pattern.Panel && s.Row1 != pattern.DefaultWay(hand).Row1
 	type kept struct {
 		first *Run
 		runs  int
+		wrong bool
 	}
 	lines := slices.Clone(s.Lines)
-	swapped := map[kept][]Run{} // rows that share their runs go on doing so
+	known := map[kept][]Run{} // rows that share their runs go on doing so
 	for i, line := range lines {
-		if !s.wrong(s.First+i) || len(line.Runs) == 0 {
+		if len(line.Runs) == 0 {
 			continue
 		}
-		key := kept{&line.Runs[0], len(line.Runs)}
-		if swapped[key] == nil {
-			runs, err := Swapped(line.Runs)
+		key := kept{&line.Runs[0], len(line.Runs), s.wrong(s.First + i)}
+		if known[key] == nil {
+			runs, err := s.onNeedles(line.Runs, key.wrong)
 			if err != nil {
 				return Sheet{}, &RowError{s.First + i, err}
 			}
-			swapped[key] = runs
+			known[key] = runs
 		}
-		lines[i].Runs = swapped[key]
+		lines[i].Runs = known[key]
 	}
 	s.Lines = lines
 	return s, nil
+}
+
+// onNeedles is a row in the words of needles.
+func (s Sheet) onNeedles(runs []Run, wrong bool) ([]Run, error) {
+	if wrong {
+		var err error
+		if runs, err = Swapped(runs); err != nil {
+			return nil, err
+		}
+	}
+	if s.Hand == pattern.LeftHand {
+		runs = inLeftNames(runs)
+	}
+	return runs, nil
 }
 
 // wrong tells whether a row is seen from behind.

@@ -161,6 +161,32 @@ func TestAGarterBorderForNeedles(t *testing.T) {
 	require.Equal(t, []string{"Row 3 (WS): purl", "Row 4 (RS): p4, k to last 4, p4"}, n.Fold(Wording{Tell: TellSide}))
 }
 
+// A left-handed knitter's k2tog leans left and her ssk right, and so on: from memory.
+func TestForTheLeftHandOnNeedlesNamesThatLeanChangePlaces(t *testing.T) {
+	cross := func(lean pattern.Side) Stitch { return CrossStitch(pattern.Cross{Front: 2, Back: 2, Lean: lean}) }
+	odd := CrossStitch(pattern.Cross{Front: 2, Back: 1, Lean: pattern.Left})
+	s := Sheet{Row1: pattern.ToRight, First: 1, Yarns: 1, Lines: []Line{
+		{Runs: []Run{{Knit, 1}, {KnitTwo, 1}, {SlipSlipKnit, 1}, {SlipKnitPass, 1}, {SlipTwoPass, 1}, {cross(pattern.Left), 1}, {cross(pattern.Right), 1}, {odd, 1}}},
+		{Runs: []Run{{Purl, 2}, {PurlTwo, 1}, {SlipSlipPurl, 1}, {KnitTwo, 1}}},
+	}}
+	for _, form := range []pattern.Form{pattern.Panel, pattern.Tube} {
+		s.Form = form
+		n, err := s.ForNeedles(pattern.LeftHand)
+		require.NoError(t, err)
+		second := "k2, ssk, k2tog, ssp"
+		if form == pattern.Tube {
+			second = "p2, ssp, p2tog, ssk"
+		}
+		require.Equal(t, "k1, ssk, (k2tog) 2 times, sk2p, c4b, c4f, 2/1lc", Shortest(n.Lines[0].Runs))
+		require.Equal(t, second, Shortest(n.Lines[1].Runs))
+		require.Contains(t, n.Key(), "c4f: 2 over 2, leaning right", "the picture stays")
+	}
+	s.Row1, s.Form = pattern.ToLeft, pattern.Panel
+	n, err := s.ForNeedles(pattern.RightHand)
+	require.NoError(t, err)
+	require.Equal(t, s.Lines[0], n.Lines[0])
+}
+
 func TestNeedlesAndBackIsTheSameSheet(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		p := drawGrid(rt, t)

@@ -3,6 +3,8 @@ package rowtext
 import (
 	"fmt"
 	"slices"
+
+	"bypeg/pattern"
 )
 
 // Seen from behind, a knit is a purl. On needles every other row of a panel is worked
@@ -70,3 +72,38 @@ func Swapped(runs []Run) ([]Run, error) {
 	}
 	return swapped, nil
 }
+
+// A left-handed knitter's work is a mirror image of a right-handed one's: her k2tog leans
+// left and her ssk right, and strands held in front cross the other way. The picture stays,
+// so for her these names change places. A name that says the lean itself stays.
+var leftNames = map[Stitch]Stitch{
+	KnitTwo:      SlipSlipKnit,
+	SlipSlipKnit: KnitTwo,
+	SlipKnitPass: KnitTwo,
+	PurlTwo:      SlipSlipPurl,
+	SlipSlipPurl: PurlTwo,
+}
+
+// inLeftName is the step that makes the same stitch by a left hand on needles.
+func inLeftName(s Stitch) Stitch {
+	if c, ok := s.Cross(); ok && namedByHold(c) {
+		c.Lean = c.Lean.Opposite()
+		return CrossStitch(c)
+	}
+	if left, ok := leftNames[s]; ok {
+		return left
+	}
+	return s
+}
+
+func inLeftNames(runs []Run) []Run {
+	left := make([]Run, 0, len(runs))
+	for _, r := range runs {
+		left = push(left, Run{inLeftName(r.Stitch), r.Count})
+	}
+	return left
+}
+
+// namedByHold tells the crosses whose names say where strands are held and not how they
+// lean: c4f, c4b.
+func namedByHold(c pattern.Cross) bool { return c.Front == c.Back && !c.PurlBack }

@@ -1,6 +1,10 @@
 package rowtext
 
-import "strconv"
+import (
+	"strconv"
+
+	"bypeg/pattern"
+)
 
 // Wording is how rows are put into words. It is told in values, so that nobody looks
 // for words in a text to change them. The zero value is the shortest: "k3, p to last
@@ -51,14 +55,53 @@ func (w Wording) Row(runs []Run) string { return string(w.parts(nil, shorten(run
 // round needle, for what is called yo here, but yfwd also tells where the yarn is held,
 // and "make 1" is a yarn over in old rows: those would be read in a second way, so yo
 // and m1 stay.
-func Meaning(s Stitch) string {
+func Meaning(s Stitch) string { return meaningBy(s, pattern.RightHand) }
+
+// meaningBy is what a step means that is named as a hand on needles names it.
+func meaningBy(s Stitch, hand pattern.Hand) string {
 	if c, ok := s.Cross(); ok {
+		if hand == pattern.LeftHand && namedByHold(c) {
+			c.Lean = c.Lean.Opposite()
+		}
 		return c.String()
 	}
-	if s < stitches {
-		return meanings[s]
+	if s >= stitches {
+		return ""
 	}
-	return ""
+	lean, ok := leans[s]
+	switch {
+	case !ok:
+		return meanings[s]
+	case hand == pattern.LeftHand:
+		lean = lean.Opposite()
+	}
+	return meanings[s] + ", leaning " + lean.String()
+}
+
+// leans are the ways that steps lean by the right hand.
+var leans = map[Stitch]pattern.Side{
+	KnitTwo: pattern.Right, SlipSlipKnit: pattern.Left, SlipKnitPass: pattern.Left, SlipSlipPurl: pattern.Left,
+}
+
+// Key explains the steps of a sheet whose names stay letters in full words, a line each,
+// in the order in which they are met: "ssk: slip 1, slip 1, knit the two together,
+// leaning left".
+func (s Sheet) Key() []string {
+	var key []string
+	known := map[Stitch]bool{}
+	hand := pattern.RightHand
+	if s.Needles {
+		hand = s.Hand
+	}
+	for _, line := range s.Lines {
+		for _, r := range line.Runs {
+			if !known[r.Stitch] && Full.say(r.Stitch) == Letters.say(r.Stitch) {
+				key = append(key, r.Stitch.Name()+": "+meaningBy(r.Stitch, hand))
+			}
+			known[r.Stitch] = true
+		}
+	}
+	return key
 }
 
 var meanings = [stitches]string{
@@ -76,11 +119,11 @@ var meanings = [stitches]string{
 	YarnOver:     "yarn over: a new stitch that leaves a hole",
 	MakeOne:      "make one: a new stitch from the strand between two",
 	KnitTwice:    "knit into the front and the back of one stitch",
-	KnitTwo:      "knit 2 together, leaning right",
-	SlipSlipKnit: "slip 1, slip 1, knit the two together, leaning left",
-	SlipKnitPass: "slip 1, knit 1, pass the slipped one over, leaning left",
+	KnitTwo:      "knit 2 together",
+	SlipSlipKnit: "slip 1, slip 1, knit the two together",
+	SlipKnitPass: "slip 1, knit 1, pass the slipped one over",
 	PurlTwo:      "purl 2 together",
-	SlipSlipPurl: "slip 1, slip 1, purl the two together, leaning left",
+	SlipSlipPurl: "slip 1, slip 1, purl the two together",
 	SlipTwoPass:  "slip 1, knit 2 together, pass the slipped one over",
 }
 
