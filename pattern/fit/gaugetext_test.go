@@ -17,7 +17,7 @@ func TestParseGauge(t *testing.T) {
 	}{
 		{"16 stitches and 22 rows in 10 cm", pattern.Gauge{Stitches: 16, Rows: 22}},
 		{"16 sts, 22 rows over 10cm", pattern.Gauge{Stitches: 16, Rows: 22}},
-		// N52: 24 pegs are 18.5 cm: 12.97 in 10 cm.
+		// 24 pegs are 18.5 cm: 12.97 in 10 cm.
 		{"24 pegs = 18.5 cm", pattern.Gauge{Stitches: 24 / 1.85}},
 		{"24 pegs are 18,5 cm", pattern.Gauge{Stitches: 24 / 1.85}},
 		{"24 pegs = 18.5 cm, 30 rows = 20 cm", pattern.Gauge{Stitches: 24 / 1.85, Rows: 15}},

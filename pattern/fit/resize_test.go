@@ -16,6 +16,9 @@ import (
 	"bypeg/pattern/measure"
 )
 
+// The questions and figures in this file are people's own, put in other numbers; their answers are arithmetic on a gauge:
+// common practice, no source.
+
 const cm = measure.Centimetre
 
 // asked is a wish for what it sets.
@@ -110,9 +113,9 @@ func TestResizingToTheSameIsTheIdentity(t *testing.T) {
 	}
 }
 
-// N52: wanted 52 cm; 24 pegs are 18.5 cm; a multiple of 8 plus 3 between borders of 4 and
+// Wanted 52 cm; 24 pegs are 18.5 cm; a multiple of 8 plus 3 between borders of 4 and
 // 4: 67 pegs, 51.6 cm; beside it 59, 45.5 cm, and 75, 57.8 cm.
-func TestN52HowManyPegs(t *testing.T) {
+func TestHowManyPegs(t *testing.T) {
 	text := framed("pegs = 35\n[gauge]\nstitches = 24\nrows = 32\nover = '18.5 cm'\n",
 		`sides = 4
 rows = ["*k3, p5; rep from * to last 3, k3", "k"]
@@ -130,9 +133,9 @@ times = 10`)
 
 func firstOf(pegs []int, n int) []int { return pegs[:min(n, len(pegs))] }
 
-// N56: the pattern wants 20 in 10 cm, on this loom the yarn gives 16: 60 pegs become 48,
+// The pattern wants 20 in 10 cm, on this loom the yarn gives 16: 60 pegs become 48,
 // and the rows go by the row gauge.
-func TestN56TheGaugeOfTheLoom(t *testing.T) {
+func TestTheGaugeOfTheLoom(t *testing.T) {
 	text := framed("pegs = 60\n[gauge]\nstitches = 20\nrows = 28\nover = '10 cm'\n", "rows = ['*k2, p2; rep from * to end', 'k']\ntimes = 28")
 	r := mustResize(t, text, asked(func(w *Wish) { w.Gauge = pattern.Gauge{Stitches: 16, Rows: 22.4} }))
 	best := r.Candidates[0]
@@ -143,9 +146,9 @@ func TestN56TheGaugeOfTheLoom(t *testing.T) {
 	assert.Less(t, best.Rows, 56)
 }
 
-// N58: 84 pegs were to be 60 cm and are 66 cm: the gauge is 12.7. For 60 cm it takes 76
+// 84 pegs were to be 60 cm and are 66 cm: the gauge is 12.7. For 60 cm it takes 76
 // (a multiple of 4); 84 are 66 cm, and the shape of 60 x 80 becomes 66 x 88.
-func TestN58TheSwatchWasWrong(t *testing.T) {
+func TestTheSwatchWasWrong(t *testing.T) {
 	text := "pattern = 1\npegs = 84\n[gauge]\nstitches = 14\nrows = 20\nover = '10 cm'\n" +
 		"[[zone]]\nname = 'all'\nrows = ['*k2, p2; rep from * to end', '*p2, k2; rep from * to end']\ntimes = 80\n"
 	measured := pattern.Gauge{Stitches: 84 / 6.6, Rows: 20}
@@ -157,9 +160,9 @@ func TestN58TheSwatchWasWrong(t *testing.T) {
 	assert.InDelta(t, 88, r.Candidates[0].Height.In(cm), 0.05)
 }
 
-// N59: 36 pegs and wanted square, plain at 16 and 22, garter at 16 and 32 in 10 cm: 49.5
+// 36 pegs and wanted square, plain at 16 and 22, garter at 16 and 32 in 10 cm: 49.5
 // rows, so 49 or 50; in garter 72, one ridge a peg.
-func TestN59ASquare(t *testing.T) {
+func TestASquare(t *testing.T) {
 	side := 36.0 / 16 * 100
 	square := asked(func(w *Wish) { w.Width, w.Height = measure.Length(side), measure.Length(side) })
 	plain := "pattern = 1\npegs = 36\n" + gauge16 + "[[zone]]\nname = 'all'\nrows = ['k']\ntimes = 30\n"
@@ -172,9 +175,9 @@ func TestN59ASquare(t *testing.T) {
 	assert.Equal(t, 72, r.Candidates[0].Rows)
 }
 
-// N61: 70 cm at 18 rows in 10 cm, borders of 8 and 9 rows, a middle of 10-row repeats: 11
+// 70 cm at 18 rows in 10 cm, borders of 8 and 9 rows, a middle of 10-row repeats: 11
 // repeats, 127 rows, 70.6 cm; or 10, 117 rows, 65 cm.
-func TestN61HowManyRows(t *testing.T) {
+func TestHowManyRows(t *testing.T) {
 	text := "pattern = 1\npegs = 40\n[gauge]\nstitches = 9\nrows = 18\nover = '10 cm'\n" +
 		"[[zone]]\nname = 'bottom'\nborder = true\nrows = ['k', 'p']\ntimes = 4\n" +
 		"[[zone]]\nname = 'middle'\nrows = ['k2, p to end', 'k', 'k', 'k', 'k', 'k', 'k', 'k', 'k', 'k']\ntimes = 5\n" +
@@ -187,9 +190,9 @@ func TestN61HowManyRows(t *testing.T) {
 	assert.Equal(t, 40, r.Candidates[1].Pegs)
 }
 
-// N62: repeats of 6 + 1, 8 + 1 and 4 + 1 on one count: 24k + 1, with borders of 4 and 4 57
+// Repeats of 6 + 1, 8 + 1 and 4 + 1 on one count: 24k + 1, with borders of 4 and 4 57
 // or 81.
-func TestN62SeveralRepeatsOnOneCount(t *testing.T) {
+func TestSeveralRepeatsOnOneCount(t *testing.T) {
 	text := framed("pegs = 57\n"+gauge10, "sides = 4\nrows = ['*k3, p3; rep from * to last 1, k1', 'k']\ntimes = 4") + `
 [[zone]]
 name = "eight"
@@ -208,8 +211,8 @@ rows = ["*k2, p2; rep from * to last 1, k1", "k"]
 	}
 }
 
-// N64: beside repeats of 10 never 3 pegs on one side: the rows' own edge stitches decide.
-func TestN64NoPegsLeftOver(t *testing.T) {
+// Beside repeats of 10 never 3 pegs on one side: the rows' own edge stitches decide.
+func TestNoPegsLeftOver(t *testing.T) {
 	for edge, want := range map[string]int{"k1": 42, "k2": 44} {
 		n := edge[1:]
 		text := "pattern = 1\npegs = 2" + map[string]string{"k1": "2", "k2": "4"}[edge] + "\n" + gauge10 +
@@ -222,9 +225,9 @@ func TestN64NoPegsLeftOver(t *testing.T) {
 	}
 }
 
-// N65: a circle of 24 x 24 drawn on squared paper, at 16 and 22 in 10 cm: 10.9 cm high and
+// A circle of 24 x 24 drawn on squared paper, at 16 and 22 in 10 cm: 10.9 cm high and
 // 15 cm wide; it takes 33 rows.
-func TestN65PicturesKeepTheirShape(t *testing.T) {
+func TestPicturesKeepTheirShape(t *testing.T) {
 	picture := strings.Repeat(strings.Repeat("-", 24)+"\n", 24)
 	text := framed("pegs = 40\n[gauge]\nstitches = 16\nrows = 16\nover = '10 cm'\n[motif.circle]\nchart = '''\n"+picture+"'''\n", "motif = 'circle'")
 	_, err := Resize([]byte(text), asked(func(w *Wish) { w.Gauge = pattern.Gauge{Stitches: 16, Rows: 22} }))
@@ -238,16 +241,16 @@ func TestN65PicturesKeepTheirShape(t *testing.T) {
 	assert.Equal(t, 30, r.Candidates[0].Pegs)
 }
 
-// N103: cast on 51, borders 4 and 4, a field 43 wide: the sum is known of every candidate.
-func TestN103TheSumOfTheCastOn(t *testing.T) {
+// Cast on 51, borders 4 and 4, a field 43 wide: the sum is known of every candidate.
+func TestTheSumOfTheCastOn(t *testing.T) {
 	text := framed("pegs = 35\n"+gauge10, "sides = 4\nrows = ['*k3, p5; rep from * to last 3, k3', 'k']\ntimes = 4")
 	c := mustResize(t, text, asked(func(w *Wish) { w.Width = 51 * cm })).Candidates[0]
 	assert.Equal(t, []int{51, 4, 43}, []int{c.Pegs, c.Sides, c.Pegs - 2*c.Sides})
 }
 
-// N110: looms of 24, 31, 36 and 41 pegs, borders of 3, a middle of 4n + 1: 23, 31, 35, 39,
+// Looms of 24, 31, 36 and 41 pegs, borders of 3, a middle of 4n + 1: 23, 31, 35, 39,
 // and the same rows.
-func TestN110AClassWithDifferentLooms(t *testing.T) {
+func TestAClassWithDifferentLooms(t *testing.T) {
 	text := framed("pegs = 27\n"+gauge10, "sides = 3\nrows = ['*k2, p2; rep from * to last 1, k1', 'k']\ntimes = 9")
 	p, _ := file.Load("f", []byte(text))
 	for loom, want := range map[int]int{24: 23, 31: 31, 36: 35, 41: 39} {
@@ -259,9 +262,9 @@ func TestN110AClassWithDifferentLooms(t *testing.T) {
 	}
 }
 
-// N112: 20 x 20 cm at 11/14 plain, 16/22 plain and 13/26 garter: 22 pegs and 28 rows, 32
+// 20 x 20 cm at 11/14 plain, 16/22 plain and 13/26 garter: 22 pegs and 28 rows, 32
 // and 44, 26 and 52.
-func TestN112SquaresFromManyHands(t *testing.T) {
+func TestSquaresFromManyHands(t *testing.T) {
 	plain := "pattern = 1\npegs = 30\n" + gauge10 + "[[zone]]\nname = 'all'\nrows = ['k']\ntimes = 30\n"
 	garter := strings.Replace(plain, "rows = ['k']", "rows = ['k', 'p']", 1)
 	for _, c := range []struct {
@@ -278,16 +281,15 @@ func TestN112SquaresFromManyHands(t *testing.T) {
 	}
 }
 
-// Of two counts equally near the smaller comes first: rather a little under than over
-// (N112).
+// Of two counts equally near the smaller comes first: rather a little under than over.
 func TestRatherUnderThanOver(t *testing.T) {
 	text := "pattern = 1\npegs = 10\n" + gauge10 + "[[zone]]\nname = 'all'\nrows = ['*k1, p1; rep from * to end', 'k']\ntimes = 3\n"
 	r := mustResize(t, text, asked(func(w *Wish) { w.Width = 11 * cm }))
 	assert.Equal(t, []int{10, 12}, firstOf(pegsOf(r), 2))
 }
 
-// N43: a border as high as it is wide stays so, within a ridge.
-func TestN43BordersStayAsHighAsTheyAreWide(t *testing.T) {
+// A border as high as it is wide stays so, within a ridge.
+func TestBordersStayAsHighAsTheyAreWide(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text := framed("pegs = 60\n[gauge]\nstitches = 16\nrows = 24\ngarter_rows = 32\nover = '10 cm'\n", "sides = 6\nrows = ['k']\ntimes = 60")
 		text = strings.Replace(text, "times = 3", "times = 6", 1)
@@ -304,9 +306,9 @@ func TestN43BordersStayAsHighAsTheyAreWide(t *testing.T) {
 	})
 }
 
-// N53: 118 cm at 12.5 pegs in 10 cm is 148 pegs on a loom of 62: 148 and 4 for two seams
+// 118 cm at 12.5 pegs in 10 cm is 148 pegs on a loom of 62: 148 and 4 for two seams
 // are 152, so 3 panels of 51.
-func TestN53TheLoomIsTooShort(t *testing.T) {
+func TestTheLoomIsTooShort(t *testing.T) {
 	panels, each := Panels(148, 62)
 	assert.Equal(t, []int{3, 51}, []int{panels, each})
 	text := "pattern = 1\npegs = 50\n[gauge]\nstitches = 12.5\nrows = 18\nover = '10 cm'\n[loom]\npegs = 62\n" +
