@@ -29,6 +29,9 @@ func (p *program) check(name string, strict bool) error {
 	if err != nil {
 		return err
 	}
+	if err := notWritten(src); err != nil {
+		return err
+	}
 	pat, diags := file.Load(src.Shown, src.Text)
 	p.tell(diags)
 	warned := slices.ContainsFunc(diags, func(d safetext.Diagnostic) bool { return d.Severity == safetext.Warning })

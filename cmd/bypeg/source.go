@@ -2,13 +2,16 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"path/filepath"
+	"regexp"
 	"strings"
 
 	"bypeg/examples"
 	"bypeg/pattern"
 	"bypeg/pattern/file"
+	"bypeg/pattern/rowtext"
 	"bypeg/pattern/safetext"
 	"bypeg/tui"
 )
@@ -50,6 +53,9 @@ func (p *program) load(name string) (pattern.Order, error) {
 
 // loadSource is load for a source that was found.
 func (p *program) loadSource(src tui.Source) (pattern.Order, error) {
+	if err := notWritten(src); err != nil {
+		return pattern.Order{}, err
+	}
 	pat, diags := file.Load(src.Shown, src.Text)
 	if pat == nil {
 		p.tell(diags)
@@ -57,4 +63,27 @@ func (p *program) loadSource(src tui.Source) (pattern.Order, error) {
 	}
 	_, w := p.chosen.settings.Way(&pat.Design)
 	return pattern.Order{Pattern: pat, Way: w}, nil
+}
+
+// notWritten is the error of a text that holds written rows where a pattern is wanted.
+func notWritten(src tui.Source) error {
+	if file.IsPattern(src.Shown, src.Text) || !saysRows(string(src.Text)) {
+		return nil
+	}
+	name := safetext.Clean(src.Shown)
+	made := strings.TrimSuffix(filepath.Base(name), filepath.Ext(name)) + ".toml"
+	return &failure{exitWrong, fmt.Errorf("%s looks like written rows, and a pattern is wanted here", name),
+		"make one of them: bypeg adopt " + name + " -o " + made}
+}
+
+// rowHead begins a written row: "Row 1", "Rnds 2-4", "Cast on 12".
+var rowHead = regexp.MustCompile(`(?im)^\W*(?:(?:rows?|rounds?|rnds?)\s*\d|cast[ -]on\s+\d)`)
+
+// saysRows tells whether a text has written rows, be they right or wrong.
+func saysRows(text string) bool {
+	if rowHead.MatchString(text) {
+		return true
+	}
+	read, err := rowtext.Read(text, rowtext.Options{})
+	return err == nil && len(read.Rows) > 0
 }

@@ -103,7 +103,11 @@ func (p *program) workOn(name string) error {
 	}
 	return p.work(func(d *tui.Desk) (*tui.Opened, error) {
 		if missing == nil {
-			return d.Work(src)
+			o, err := d.Work(src)
+			if diags := (safetext.Diagnostics)(nil); errors.As(err, &diags) {
+				err = cmp.Or(notWritten(src), err)
+			}
+			return o, err
 		}
 		return p.workKept(d, name, missing)
 	})

@@ -2,6 +2,8 @@ package adopt
 
 import (
 	"encoding/binary"
+	"errors"
+	"regexp"
 
 	"bypeg/pattern"
 	"bypeg/pattern/rowtext"
@@ -84,7 +86,8 @@ func newSheet(text string, r *rowtext.Reading, o Options) (*sheet, error) {
 			runs := row.Runs
 			if behind {
 				if runs, err = rowtext.Swapped(runs); err != nil {
-					return nil, refusal(row.Start, row.End, "", "row %d: %v", row.Number, err)
+					start, end := stepAt(text, row, err)
+					return nil, refusal(start, end, "", "row %d: %v", row.Number, err)
 				}
 			}
 			id = s.keep(runs)
@@ -94,6 +97,19 @@ func newSheet(text string, r *rowtext.Reading, o Options) (*sheet, error) {
 		s.from = append(s.from, origin{behind, row.Start, row.End})
 	}
 	return s, nil
+}
+
+// stepAt is where the step that has no counterpart stands in its row; all of the row where the
+// text has another word for it.
+func stepAt(text string, row rowtext.Row, err error) (start, end int) {
+	var none *rowtext.NoCounterpart
+	if errors.As(err, &none) {
+		name := regexp.MustCompile(`(?i)\b` + regexp.QuoteMeta(none.Stitch.Name()) + `\b`)
+		if at := name.FindStringIndex(text[row.Start:row.End]); at != nil {
+			return row.Start + at[0], row.Start + at[1]
+		}
+	}
+	return row.Start, row.End
 }
 
 // lay is the cells of a line as a row that runs in a direction leaves them, left to right
