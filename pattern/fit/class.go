@@ -23,22 +23,22 @@ type Span struct{ Low, High float64 }
 // in whole numbers would differ.
 func (s Span) has(x float64) bool { return x >= s.Low-0.005*s.Low && x <= s.High+0.005*s.High }
 
-// none is the end of a span that is open.
-const none = 1e9
+// Open is the end of a span that has none.
+const Open = 1e9
 
 // Classes are the classes by their numbers. The Standard Yarn Weight System has stitches,
 // needles and wraps; metres are those of one published table, and others differ. Class 7 has
 // no lower end in stitches: 3 is from memory. Class 1 has the thin yarns of
 // 500 to 600 m too.
 var Classes = [...]Class{
-	{"lace", Span{33, 40}, Span{1.5, 2.25}, Span{30, none}, Span{600, none}},
+	{"lace", Span{33, 40}, Span{1.5, 2.25}, Span{30, Open}, Span{600, Open}},
 	{"super fine", Span{27, 32}, Span{2.25, 3.25}, Span{14, 30}, Span{350, 600}},
 	{"fine", Span{23, 26}, Span{3.25, 3.75}, Span{12, 18}, Span{250, 350}},
 	{"light", Span{21, 24}, Span{3.75, 4.5}, Span{11, 15}, Span{200, 250}},
 	{"medium", Span{16, 20}, Span{4.5, 5.5}, Span{9, 12}, Span{120, 200}},
 	{"bulky", Span{12, 15}, Span{5.5, 8}, Span{6, 9}, Span{100, 130}},
 	{"super bulky", Span{7, 11}, Span{8, 12.75}, Span{5, 6}, Span{0, 100}},
-	{"jumbo", Span{3, 6}, Span{12.75, none}, Span{1, 4}, Span{0, 100}},
+	{"jumbo", Span{3, 6}, Span{12.75, Open}, Span{1, 4}, Span{0, 100}},
 }
 
 // ByWraps are the classes of a yarn with so many wraps per inch. Between two classes it is
@@ -63,7 +63,7 @@ func classesWith(x float64, of func(Class) Span) []int {
 		return nil
 	}
 	var found []int
-	nearest, off := 0, float64(2*none)
+	nearest, off := 0, float64(2*Open)
 	for i, c := range Classes {
 		s := of(c)
 		if s.has(x) {

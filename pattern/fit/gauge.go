@@ -36,7 +36,7 @@ var relaxed = Range[float64]{0.67, 0.73, 0.80}
 
 // Plain rows in a length to the stitches in it: 1.2 to 1.5 on needles (published), up to
 // about 2 on looms, where the spacing fixes the width (common practice, no source).
-var rowsToStitches = Range[float64]{1.2, 1.4, 2.0}
+var rowsToStitches = Range[float64]{1.2, 1.35, 2.0}
 
 // Garter rows in a length to the plain rows in it: 1.33 as measured once, 1.5 in theory
 // (both published).

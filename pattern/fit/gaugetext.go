@@ -33,7 +33,7 @@ const gaugeExample = `write it like "16 stitches and 22 rows in 10 cm", or "24 p
 func ParseGauge(text string) (pattern.Gauge, error) {
 	var g pattern.Gauge
 	var waiting []count
-	rest := strings.ToLower(strings.TrimSpace(text))
+	rest := strings.ToLower(strings.TrimSpace(strings.ReplaceAll(text, "=", " = ")))
 	for rest != "" {
 		c, after, err := firstCount(rest)
 		if err != nil {

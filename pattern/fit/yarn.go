@@ -33,7 +33,8 @@ const DefaultMargin = 0.10
 // without a gauge, grams where nobody says how heavy the yarn is.
 type Amount struct{ Metres, Grams Range[float64] }
 
-func (a Amount) plus(b Amount) Amount { return Amount{a.Metres.plus(b.Metres), a.Grams.plus(b.Grams)} }
+// Plus is both together.
+func (a Amount) Plus(b Amount) Amount { return Amount{a.Metres.plus(b.Metres), a.Grams.plus(b.Grams)} }
 
 // YarnNeed is how much of one yarn a piece takes.
 type YarnNeed struct {
@@ -54,10 +55,10 @@ func YarnOf(p *pattern.Pattern) []YarnNeed {
 		n.Zones = make([]Amount, len(p.Zones))
 		for i := range p.Zones {
 			n.Zones[i] = s.zone(i, pattern.Yarn(y))
-			n.Amount = n.Amount.plus(n.Zones[i])
+			n.Amount = n.Amount.Plus(n.Zones[i])
 		}
 		n.CastOn, n.BindOff = s.castOn(pattern.Yarn(y)), s.bindOff(pattern.Yarn(y))
-		n.Amount = n.Amount.plus(n.CastOn).plus(n.BindOff)
+		n.Amount = n.Amount.Plus(n.CastOn).Plus(n.BindOff)
 	}
 	return needs
 }
@@ -122,7 +123,7 @@ func newSpinner(p *pattern.Pattern) *spinner {
 func (s *spinner) zone(i int, y pattern.Yarn) Amount {
 	var sum Amount
 	for row := s.p.Zones[i].First; row <= s.p.Zones[i].Last; row++ {
-		sum = sum.plus(s.row(i, row, y))
+		sum = sum.Plus(s.row(i, row, y))
 	}
 	return sum
 }
@@ -224,5 +225,5 @@ func (s *spinner) edge(loops int, times Range[float64], y pattern.Yarn) Amount {
 	if !a.Metres.Known() { // a tail alone is no answer
 		tail.Metres = Range[float64]{}
 	}
-	return a.plus(tail)
+	return a.Plus(tail)
 }

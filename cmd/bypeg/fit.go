@@ -1,0 +1,224 @@
+package main
+
+import (
+	"bufio"
+	"cmp"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"bypeg/pattern"
+	"bypeg/pattern/file"
+	"bypeg/pattern/fit"
+	"bypeg/pattern/safetext"
+)
+
+// fitting is what fit was asked for.
+type fitting struct {
+	gauge, left, yarn, of, output string
+	width, height, form           string
+	multiple                      []string
+	plus, sides, loom, ends       int
+	done, strands                 int
+	pegs                          int
+	margin, pace                  float64
+	swatch, json, force           bool
+	given                         func(flag string) bool
+}
+
+func newFit(p *program) *cobra.Command {
+	var ask fitting
+	c := &cobra.Command{
+		Use:   "fit [FILE]",
+		Short: "size, yarn, loom and edges before you cast on; how many pegs a width takes",
+		Long: `fit says what a pattern comes to: its size, the yarn it takes, whether loom and
+yarn go together, which edges may roll, which pegs to mark, and how long it takes.
+What is an estimate is called one.
+
+With --gauge it reckons by your own gauge, and -o writes that into a copy of the
+pattern; --swatch prints a pattern to measure it on. With --left it says how far
+the field can still go so that border and bind-off are covered.
+
+Without FILE it answers how many pegs a width takes, or how many rows a height.`,
+		Example: `  bypeg fit sluice-cloth
+  bypeg fit sluice-cloth --gauge "16 stitches and 22 rows in 10 cm" -o mine.toml
+  bypeg fit sluice-cloth --left 18g --done 24
+  bypeg fit sluice-cloth --swatch > swatch.toml
+  bypeg fit --width 52cm --gauge "24 pegs = 18.5 cm" --multiple 8 --plus 3 --sides 4
+  bypeg fit --height 70cm --gauge "18 rows = 10 cm" --multiple 10 --ends 17
+  bypeg fit --yarn "85 m/50 g"`,
+		RunE: func(c *cobra.Command, args []string) error {
+			ask.given = c.Flags().Changed
+			if err := ask.check(len(args)); err != nil {
+				return err
+			}
+			if len(args) == 0 {
+				return p.fitAlone(&ask)
+			}
+			return p.fitFile(args[0], &ask)
+		},
+	}
+	f := c.Flags()
+	f.StringVar(&ask.gauge, "gauge", "", `your gauge: "16 stitches and 22 rows in 10 cm", "24 pegs = 18.5 cm"`)
+	f.StringVar(&ask.yarn, "yarn", "", `your yarn: "85 m/50 g", "11 wpi", "Nm 2", "500 tex", "class 4"`)
+	f.IntVar(&ask.strands, "strands", 1, "with --yarn: how many strands are held together in place of the pattern's one")
+	f.Float64Var(&ask.margin, "margin", 100*fit.DefaultMargin, "how many percent more yarn to buy")
+	f.Float64Var(&ask.pace, "pace", 0, "how many stitches you work in a minute")
+	f.StringVar(&ask.left, "left", "", `how much yarn is left: "18 g", "9.5 m"`)
+	f.IntVar(&ask.done, "done", 0, "with --left: how many rows are done; else as your piece has it")
+	f.StringVar(&ask.of, "of", "", "with --left: the yarn's name, where there are several")
+	f.BoolVar(&ask.swatch, "swatch", false, "print the pattern of a swatch to measure your gauge on")
+	f.StringVarP(&ask.output, "output", "o", "", "with --gauge: write the pattern with that gauge")
+	f.BoolVar(&ask.force, "force", false, "with --output: write over a file that is there")
+	f.StringVar(&ask.width, "width", "", `without FILE: how wide it is to be: "52 cm", "20 in"`)
+	f.StringVar(&ask.height, "height", "", "without FILE: how high it is to be; counts rows")
+	f.IntVar(&ask.pegs, "pegs", 0, "without FILE: a count of pegs that you have in mind")
+	f.StringSliceVar(&ask.multiple, "multiple", nil, "the repeat's pegs or rows: 8, or 8+3 with its edge stitches; several must all come out")
+	f.IntVar(&ask.plus, "plus", 0, "the edge stitches beside whole repeats")
+	f.IntVar(&ask.sides, "sides", 0, "border pegs at each edge")
+	f.IntVar(&ask.ends, "ends", 0, "with --height: rows of the borders at both ends together")
+	f.IntVar(&ask.loom, "loom", 0, "how many pegs the loom has")
+	f.StringVar(&ask.form, "form", pattern.Panel.String(), "panel or tube")
+	f.BoolVar(&ask.json, "json", false, "print as JSON")
+	return c
+}
+
+// Flags that ask for another thing than the report of a pattern.
+var (
+	aloneFlags = []string{"width", "height", "pegs", "multiple", "plus", "sides", "ends", "loom", "form"}
+	fileFlags  = []string{"left", "done", "of", "swatch", "output", "force", "margin", "pace", "strands"}
+)
+
+func (ask *fitting) check(files int) error {
+	for _, flag := range aloneFlags {
+		if files > 0 && ask.given(flag) {
+			return usage("bypeg resize FILE --"+flag+" carries a pattern over to another size", "--%s counts without a pattern: leave FILE out", flag)
+		}
+	}
+	for _, flag := range fileFlags {
+		if files == 0 && ask.given(flag) {
+			return usage("write bypeg fit FILE --"+flag, "--%s is about a pattern, and none is named", flag)
+		}
+	}
+	switch {
+	case files > 1:
+		return usage("write bypeg fit FILE, with a pattern file or an example's name", "fit takes one pattern, not %d", files)
+	case files == 0 && ask.width == "" && ask.height == "" && ask.pegs == 0 && ask.yarn == "":
+		return usage(`write bypeg fit FILE, or bypeg fit --width 52cm --gauge "24 pegs = 18.5 cm"`, "fit takes a pattern, or a width and a gauge")
+	case (ask.output != "" || ask.force) && (ask.gauge == "" || ask.output == ""):
+		return usage(`write --gauge "16 stitches and 22 rows in 10 cm" -o mine.toml`, "--output writes the pattern with the gauge that --gauge says")
+	case (ask.given("done") || ask.of != "") && ask.left == "":
+		return usage(`write --left "18 g" beside it`, "--done and --of are for --left")
+	case ask.strands < 1 || ask.strands > 9 || ask.given("strands") && ask.yarn == "":
+		return usage(`write --strands 2 --yarn "300 m/100 g"`, "--strands is how many strands of the yarn that --yarn names, 1 to 9")
+	case !(ask.margin >= 0 && ask.margin <= 100):
+		return usage("write --margin 10", "--margin is percent, from 0 to 100")
+	case !(ask.pace >= 0 && ask.pace <= 500):
+		return usage("write --pace 20", "--pace is stitches in a minute, up to 500")
+	}
+	return nil
+}
+
+// fitFile tells of a pattern.
+func (p *program) fitFile(name string, ask *fitting) error {
+	src, err := source(name)
+	if err != nil {
+		return err
+	}
+	p.tellTrouble()
+	if ask.gauge != "" {
+		if src.Text, err = ask.withGauge(src.Text); err != nil {
+			return err
+		}
+	}
+	o, err := p.loadSource(src)
+	if err != nil {
+		return err
+	}
+	held, err := ask.heedYarn(o.Pattern)
+	if err != nil {
+		return err
+	}
+	switch {
+	case ask.output != "":
+		return p.writeGauge(src.Text, ask)
+	case ask.swatch:
+		return p.print(fit.SwatchFor(&o.Pattern.Design))
+	case ask.left != "":
+		return p.fitLeft(src, o, ask)
+	}
+	r := newFitted(o, ask, held)
+	out := bufio.NewWriter(p.out)
+	if ask.json {
+		writeIndented(out, r.json())
+	} else {
+		p.writeFitted(out, r)
+	}
+	return written(out.Flush())
+}
+
+func (p *program) print(text string) error {
+	_, err := p.out.WriteString(text)
+	return written(err)
+}
+
+// withGauge is a pattern's text with the maker's own gauge in it. A text that is no right
+// pattern stays as it is: loading it says why.
+func (ask *fitting) withGauge(text []byte) ([]byte, error) {
+	g, err := fit.ParseGauge(ask.gauge)
+	if err != nil {
+		return nil, usage("", "--gauge: %w", err)
+	}
+	if pat, _ := file.Load("", text); pat == nil {
+		return text, nil
+	}
+	changed, err := file.Rewrite(text, fit.GaugeChanges(g))
+	if err != nil {
+		return nil, &failure{exitWrong, fmt.Errorf("the gauge can't be written into the pattern: %w", err), "change [gauge] in the file by hand"}
+	}
+	return changed, nil
+}
+
+func (p *program) writeGauge(text []byte, ask *fitting) error {
+	if err := writeNew(ask.output, string(text), ask.force); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(p.err, "written: %s, with your gauge\n", safetext.Clean(ask.output))
+	return written(err)
+}
+
+// heedYarn puts the maker's own yarn in place of the pattern's. Where several strands are
+// held together it comes back: it is the one that is bought.
+func (ask *fitting) heedYarn(p *pattern.Pattern) (*pattern.YarnInfo, error) {
+	if ask.yarn == "" {
+		return nil, nil
+	}
+	y, err := fit.ParseYarn(ask.yarn)
+	if err != nil {
+		return nil, usage("", "--yarn: %w", err)
+	}
+	main := &p.Yarns[0]
+	if ask.strands > 1 {
+		y.Fibre, y.Colour = main.Fibre, main.Colour
+		return &y, nil
+	}
+	y.Name, y.Colour, y.Fibre = main.Name, main.Colour, main.Fibre
+	*main = y
+	return nil, nil
+}
+
+// yarnNamed finds a yarn by its name or its colour; without either it is the main one.
+func yarnNamed(d *pattern.Design, name string) (pattern.Yarn, error) {
+	var known []string
+	for i, y := range d.Yarns {
+		if name == "" || y.Name == name || y.Colour == name {
+			return pattern.Yarn(i), nil
+		}
+		known = append(known, cmp.Or(y.Name, y.Colour))
+	}
+	hint := "leave --of out for the main yarn"
+	if near := safetext.Nearest(name, known); near != "" {
+		hint = "did you mean " + near + "?"
+	}
+	return 0, usage(hint, "the pattern has no yarn %q", safetext.Clean(name))
+}

@@ -1,0 +1,82 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"bypeg/pattern"
+	"bypeg/pattern/fit"
+	"bypeg/tui/track"
+)
+
+// edgeLines tell which edges are likely to roll. Edges of which the same is to be said
+// share a line.
+func (r *fitted) edgeLines() []string {
+	var lines []string
+	said := map[string][]string{}
+	var order []string
+	for _, e := range r.edges {
+		text := edgeText(e, r.order.Pattern)
+		if said[text] == nil {
+			order = append(order, text)
+		}
+		said[text] = append(said[text], e.Of.String())
+	}
+	for _, text := range order {
+		names := listed(said[text])
+		if len(said[text]) == len(r.edges) && len(r.edges) == 4 {
+			names = "all four"
+		}
+		if len(said[text]) > 1 {
+			text = plural(text)
+		}
+		lines = append(lines, names+" "+text)
+	}
+	for _, p := range r.pulls {
+		lines = append(lines, r.pullLine(p))
+	}
+	return lines
+}
+
+// plural is said of several edges.
+func plural(text string) string {
+	for one, many := range map[string]string{"lies flat": "lie flat", "rolls": "roll"} {
+		if after, ok := strings.CutPrefix(text, one); ok {
+			return many + after
+		}
+	}
+	return text
+}
+
+func edgeText(e fit.Edge, p *pattern.Pattern) string {
+	if e.Roll == fit.LiesFlat {
+		return e.Roll.String()
+	}
+	way := "back"
+	if e.ToFront {
+		way = "front"
+	}
+	text := fmt.Sprintf("%s to the %s", e.Roll, way)
+	switch {
+	case e.Border == 0:
+	case e.Of.Side():
+		text += fmt.Sprintf(": less likely with %s of garter there", track.Plural(e.Border, "peg"))
+	default:
+		text += fmt.Sprintf(": less likely with %s of garter there, %s", track.Plural(e.Border, p.Form.RowWord()), track.Plural(e.Border/2, "ridge"))
+	}
+	return text
+}
+
+func (r *fitted) pullLine(in fit.PullIn) string {
+	zone := &r.order.Pattern.Zones[in.Zone]
+	text := fmt.Sprintf("beside the %s the garter sides are %.0f %% shorter by themselves", zone.Name, math.Round(100*in.Short))
+	if in.Narrow() {
+		return text + fmt.Sprintf("; of %s they stretch to match", track.Plural(in.Sides, "peg"))
+	}
+	if !slices.ContainsFunc(zone.Strips, func(s pattern.Strip) bool { return s.Side }) || in.Pairs == 0 {
+		return text
+	}
+	return text + fmt.Sprintf(": turn and go back in the side alone, every %d rows if it does not stretch (%d times); every 10 to 20 rows is usual", in.Every, in.Pairs)
+}

@@ -1,0 +1,101 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"bypeg/pattern/fit"
+	"bypeg/pattern/measure"
+	"bypeg/pattern/safetext"
+	"bypeg/tui/track"
+)
+
+// yarnLines tell how much of each yarn is needed, and where it goes.
+func (r *fitted) yarnLines() []string {
+	var lines []string
+	for i := range r.yarns {
+		n := &r.yarns[i]
+		line := needText(n, r.margin)
+		if len(r.yarns) > 1 {
+			line = safetext.Clean(n.Yarn.Called()) + ": " + line
+		}
+		lines = append(lines, line)
+	}
+	if len(r.yarns) == 1 && len(r.order.Pattern.Zones) > 1 && r.yarns[0].Metres.Known() {
+		lines = append(lines, r.zonesLine(&r.yarns[0]))
+	}
+	if r.held != nil {
+		lines = append(lines, fmt.Sprintf("%d strands held together take %s", r.strands, needText(r.held, r.margin)))
+	}
+	if r.anyUnknown() {
+		lines = append(lines, "write metres and grams of a ball under [yarn] to know how many to buy")
+	}
+	return lines
+}
+
+func (r *fitted) anyUnknown() bool {
+	for i := range r.yarns {
+		if n := &r.yarns[i]; (n.Metres.Known() || n.Grams.Known()) && n.Balls(0) == 0 {
+			return r.held == nil
+		}
+	}
+	return false
+}
+
+// needText is a need in a line.
+func needText(n *fit.YarnNeed, margin float64) string {
+	var text string
+	switch {
+	case n.Metres.Known():
+		text = bounds(n.Metres, "m")
+		if n.Grams.Known() {
+			text += fmt.Sprintf(" (%.0f g)", n.Grams.Likely)
+		}
+	case n.Grams.Known():
+		text = bounds(n.Grams, "g")
+	default:
+		return "not known without a gauge"
+	}
+	if n.Weighed {
+		text += ", by the swatch that was weighed"
+	}
+	if balls := n.Balls(margin); balls > 0 {
+		text += fmt.Sprintf("; buy %s of %s", track.Plural(balls, "ball"), ballText(n))
+		if margin > 0 {
+			text += fmt.Sprintf(", %s %% to spare", measure.Number(100*margin, 1))
+		}
+	}
+	return text
+}
+
+func ballText(n *fit.YarnNeed) string {
+	if n.Yarn.Grams > 0 {
+		return measure.Number(n.Yarn.Grams, 1) + " g"
+	}
+	return measure.Number(n.Yarn.Metres, 1) + " m"
+}
+
+// bounds is an amount to the metre or gram.
+func bounds(r fit.Range[float64], unit string) string {
+	low, likely, high := fmt.Sprintf("%.0f", r.Low), fmt.Sprintf("%.0f", r.Likely), fmt.Sprintf("%.0f", r.High)
+	if low == high {
+		return fmt.Sprintf("about %s %s", likely, unit)
+	}
+	return fmt.Sprintf("%s to %s %s, likely %s %[3]s", low, high, unit, likely)
+}
+
+// mostZones is how many zones are told of in a line.
+const mostZones = 8
+
+// zonesLine tells where the yarn goes.
+func (r *fitted) zonesLine(n *fit.YarnNeed) string {
+	var parts []string
+	for i, z := range n.Zones {
+		parts = append(parts, fmt.Sprintf("%s %.0f", r.order.Pattern.Zones[i].Name, z.Metres.Likely))
+	}
+	if len(parts) > mostZones {
+		parts = append(parts[:mostZones-1], "...")
+	}
+	parts = append(parts, fmt.Sprintf("cast-on and bind-off %.0f", n.CastOn.Metres.Likely+n.BindOff.Metres.Likely))
+	return fmt.Sprintf("of the %.0f m: %s", n.Metres.Likely, strings.Join(parts, ", "))
+}

@@ -1,0 +1,116 @@
+package fit
+
+import (
+	"slices"
+	"strings"
+
+	"bypeg/pattern"
+)
+
+// Fibre is what a yarn is made of, as far as it matters near heat and water.
+type Fibre uint8
+
+// The fibres.
+const (
+	UnknownFibre Fibre = iota
+	Cotton
+	Linen
+	Wool
+	Silk
+	Viscose
+	Acrylic
+	Nylon
+	Polyester
+)
+
+// fibreWords are fibres by the words that labels have. Animal hair counts as wool.
+var fibreWords = map[string]Fibre{
+	"cotton": Cotton, "linen": Linen, "flax": Linen, "hemp": Linen, "jute": Linen, "ramie": Linen,
+	"wool": Wool, "merino": Wool, "lambswool": Wool, "alpaca": Wool, "mohair": Wool, "cashmere": Wool, "yak": Wool, "angora": Wool,
+	"silk": Silk, "viscose": Viscose, "rayon": Viscose, "bamboo": Viscose, "lyocell": Viscose, "modal": Viscose,
+	"acrylic": Acrylic, "polyacrylic": Acrylic, "polyacrylonitrile": Acrylic,
+	"nylon": Nylon, "polyamide": Nylon, "polyester": Polyester, "microfibre": Polyester, "microfiber": Polyester,
+}
+
+// FibreWords are the fibres that are known here, as one may write them.
+func FibreWords() []string {
+	words := make([]string, 0, len(fibreWords))
+	for w := range fibreWords {
+		words = append(words, w)
+	}
+	slices.Sort(words)
+	return words
+}
+
+// FibresOf are the fibres that a label names: "60 % cotton, 40 % acrylic". A word that is
+// none is passed over; none at all comes back empty.
+func FibresOf(label string) []Fibre {
+	var found []Fibre
+	for _, word := range strings.FieldsFunc(strings.ToLower(label), func(r rune) bool { return r < 'a' || r > 'z' }) {
+		if f, ok := fibreWords[word]; ok && !slices.Contains(found, f) {
+			found = append(found, f)
+		}
+	}
+	return found
+}
+
+// melts tells whether a fibre softens or melts at what a hot pot has: nylon at 215 to 264
+// degrees, polyester at 250 to 260, acrylic softens and breaks down from 180 (published).
+func (f Fibre) melts() bool { return f == Acrylic || f == Nylon || f == Polyester }
+
+// standsHeat tells whether a fibre is one that hot pads are made of (published).
+func (f Fibre) standsHeat() bool { return f == Cotton || f == Linen || f == Wool }
+
+const whereSold = "where it is sold, check your local product-safety rules"
+
+// Cautions are what follows from the use of a piece and the fibres of its yarns, shortly.
+// They say what is known, and never that something is safe.
+func Cautions(d *pattern.Design) []string {
+	var fibres []Fibre
+	var strange []string
+	for _, y := range d.Yarns {
+		of := FibresOf(y.Fibre)
+		if y.Fibre != "" && len(of) == 0 {
+			strange = append(strange, y.Fibre)
+		}
+		fibres = append(fibres, of...)
+	}
+	var said []string
+	switch d.Use {
+	case pattern.HotPad:
+		said = hotPad(fibres)
+	case pattern.Mat:
+		if slices.ContainsFunc(fibres, Fibre.melts) {
+			said = append(said, "not for hot pots: its yarn softens or melts; it soaks up little, too")
+		}
+	case pattern.Cloth:
+		if len(fibres) > 0 && !slices.Contains(fibres, Cotton) && !slices.Contains(fibres, Linen) {
+			said = append(said, "cotton or linen soak up more than this yarn")
+		}
+	case pattern.Baby:
+		said = []string{
+			"before 12 months nothing loose belongs where a baby sleeps: no blanket, pillow or soft toy",
+			"no cords at hood or neck up to 7 years; nothing small that could come off up to 3 years",
+			whereSold,
+		}
+	case pattern.Wearable:
+		said = []string{"for children up to 7 no cords at hood or neck; " + whereSold}
+	}
+	for _, label := range strange {
+		said = append(said, "the fibre "+quote(label)+" is not known here: write cotton, linen, wool, acrylic, nylon or polyester")
+	}
+	return said
+}
+
+func hotPad(fibres []Fibre) []string {
+	var said []string
+	switch {
+	case slices.ContainsFunc(fibres, Fibre.melts):
+		said = append(said, "not for hot pots: this yarn softens or melts; take cotton, linen or wool")
+	case len(fibres) == 0:
+		said = append(said, "hot pads take cotton, linen or wool, never acrylic, nylon or polyester")
+	case !slices.ContainsFunc(fibres, Fibre.standsHeat):
+		said = append(said, "hot pads are made of cotton, linen or wool")
+	}
+	return append(said, "make it thick and double, and use it dry: a damp pad lets the heat through", whereSold)
+}

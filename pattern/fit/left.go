@@ -1,0 +1,284 @@
+package fit
+
+import (
+	"fmt"
+	"strings"
+
+	"bypeg/pattern"
+	"bypeg/pattern/measure"
+)
+
+// Yarn that is left. When it runs short the question is how far the field can go so that
+// the top border, the row before the bind-off and the bind-off itself are covered. The
+// field ends with a whole repeat; so the rows at which it may end are looked at in turn.
+
+// Stock is how much yarn is left, in one of the two.
+type Stock struct{ Metres, Grams float64 }
+
+// ParseStock reads how much yarn is left: "18 g", "9.5 m", "20 yd". The error says what to
+// write instead.
+func ParseStock(text string) (Stock, error) {
+	if g, ok := parseGrams(text); ok && strings.ContainsAny(text, "0123456789") {
+		return Stock{Grams: g}, nil
+	}
+	l, err := measure.ParseLength(text)
+	if err != nil {
+		return Stock{}, fmt.Errorf("%s is no amount of yarn: write it like 18 g, 9.5 m or 20 yd", quote(text))
+	}
+	return Stock{Metres: l.In(measure.Metre)}, nil
+}
+
+// Ahead is what lies ahead in a piece, as far as its yarn goes: what each row takes, and
+// where the field may end.
+type Ahead struct {
+	Worked []float64 // what each field row that is done took, the last one first
+	Field  []float64 // what each field row ahead takes, the next one first
+	Ends   []int     // how many of the rows ahead lead to the end of a repeat, ascending; 0 where one ends here
+	Back   []int     // how many rows taken back lead to the end of a repeat, ascending
+	Close  float64   // what all takes that comes after the field, the bind-off too
+}
+
+// Stop is where to end the field.
+type Stop struct {
+	Enough bool    // there is yarn for some end
+	Rows   int     // field rows still to work up to there; below 0, rows to take back
+	Could  int     // field rows that the yarn would reach for, whole repeats or not
+	Spare  float64 // what is left over at the end; below 0, what is lacking
+}
+
+// StopWith is where the field must end with so much yarn: as late as the bind-off is
+// still covered, and at the end of a repeat. Where there is not even enough to end it here, so
+// many rows are to be taken back as bring enough, to the end of a repeat; Enough is false
+// where none do.
+func (a Ahead) StopWith(stock float64) Stop {
+	rest := stock - a.Close
+	s := Stop{Spare: rest}
+	used, next := 0.0, 0
+	for n := 0; n <= len(a.Field) && used <= rest; n++ {
+		s.Could = n
+		if next < len(a.Ends) && a.Ends[next] == n {
+			s.Enough, s.Rows, s.Spare = true, n, rest-used
+			next++
+		}
+		if n < len(a.Field) {
+			used += a.Field[n]
+		}
+	}
+	if s.Enough {
+		return s
+	}
+	gained, n := 0.0, 0
+	for _, back := range a.Back {
+		for ; n < back && n < len(a.Worked); n++ {
+			gained += a.Worked[n]
+		}
+		if back <= len(a.Worked) && rest+gained >= 0 {
+			return Stop{Enough: true, Rows: -back, Spare: rest + gained}
+		}
+	}
+	return s
+}
+
+// Left is what can still be made of the yarn that is left.
+type Left struct {
+	Unit     string // "m" or "g"
+	Stock    float64
+	Cautious Stop           // by the high figures: safe
+	Likely   Stop           // by the likely ones
+	Close    Range[float64] // what comes after the field takes so much, the bind-off too
+	Row      Range[float64] // the field row that comes next takes so much, or the one before it
+	Repeat   int            // rows by which the field grows: whole repeats, and an even number beside garter
+	Past     bool           // the field is done and the closing border begun: only taking back would help
+	Done     int            // rows that are done
+	Planned  int            // the last row of the field as the pattern has it
+}
+
+// StopRow is the last row of the field by the cautious answer, and whether there is one.
+func (l *Left) StopRow() (row int, ok bool) {
+	return l.Done + l.Cautious.Rows, l.Cautious.Enough
+}
+
+// mostAhead is how many rows beyond the planned ones are looked at.
+const mostAhead = 2000
+
+// LeftOf is how far a piece can still go from a place where so much of one of its yarns is
+// left. The error says what is missing to know it.
+func LeftOf(p *pattern.Pattern, at pattern.Place, yarn pattern.Yarn, stock Stock) (*Left, error) {
+	a := &looking{spinner: newSpinner(p), at: at, yarn: yarn, unit: "m"}
+	l := &Left{Stock: stock.Metres}
+	if stock.Grams > 0 {
+		a.unit, l.Stock = "g", stock.Grams
+	}
+	l.Unit = a.unit
+	if err := a.settle(); err != nil {
+		return nil, err
+	}
+	l.Repeat, l.Done, l.Past, l.Planned = a.step, a.done, a.past, a.fieldEnd
+	low, likely, high := a.ahead(lowOf), a.ahead(likelyOf), a.ahead(highOf)
+	l.Close = Range[float64]{low.Close, likely.Close, high.Close}
+	next := min(max(a.done+1, a.fieldStart), a.fieldEnd)
+	l.Row = a.cost(next)
+	l.Likely, l.Cautious = likely.StopWith(l.Stock), high.StopWith(l.Stock)
+	return l, nil
+}
+
+func lowOf(r Range[float64]) float64    { return r.Low }
+func likelyOf(r Range[float64]) float64 { return r.Likely }
+func highOf(r Range[float64]) float64   { return r.High }
+
+// looking is a look at what lies ahead in a piece.
+type looking struct {
+	*spinner
+	at   pattern.Place
+	yarn pattern.Yarn
+	unit string
+
+	done                 int // rows
+	fieldStart, fieldEnd int // the first and the last row of all fields
+	step                 int // rows by which the last field grows
+	past                 bool
+}
+
+func (a *looking) settle() error {
+	p := a.p
+	a.done = pattern.Order{Pattern: p, Way: p.Way}.RowsDone(a.at)
+	for i := range p.Zones {
+		if p.Zones[i].Border {
+			continue
+		}
+		if a.fieldStart == 0 {
+			a.fieldStart = p.Zones[i].First
+		}
+		a.fieldEnd, a.step = p.Zones[i].Last, stepOf(&p.Zones[i])
+	}
+	switch {
+	case a.at.Phase == pattern.Finishing:
+		return fmt.Errorf("the piece is off the loom: nothing is left to be worked")
+	case a.fieldEnd == 0:
+		return fmt.Errorf("the pattern is border all over: it has no field that could be longer or shorter")
+	case !a.anyCost():
+		return a.unknown()
+	}
+	a.past = a.done > a.fieldEnd || a.done == a.fieldEnd && a.at.Done > 0
+	return nil
+}
+
+// anyCost tells whether anything is known of what the yarn takes.
+func (a *looking) anyCost() bool {
+	for row := range a.p.Grid.Rows() {
+		if a.cost(row + 1).Known() {
+			return true
+		}
+	}
+	return false
+}
+
+func (a *looking) unknown() error {
+	for _, c := range a.p.Grid.Row(a.fieldStart).Cells() {
+		if c.Yarn == a.yarn && a.unit == "g" {
+			return fmt.Errorf("nobody knows how heavy the yarn is: write metres and grams of a ball under [yarn], or weigh a swatch and write it under [swatch]")
+		}
+	}
+	if a.p.Gauge.Stitches <= 0 && a.p.Loom.SpacingMM <= 0 {
+		return fmt.Errorf("nobody knows how much yarn a row takes: write stitches, rows and over under [gauge]")
+	}
+	return fmt.Errorf("that yarn is worked in no row whose need is known")
+}
+
+// stepOf is by how many rows a field grows: its longest repeat, and an even number where
+// sides run beside it, so that their ridges stay whole.
+func stepOf(z *pattern.Zone) int {
+	step := 1
+	for _, s := range z.Strips {
+		if !s.Side {
+			step = max(step, s.Repeat)
+		}
+	}
+	if step%2 == 1 && z.Rows()%2 == 0 && z.Sides > 0 {
+		step *= 2
+	}
+	return step
+}
+
+// cost is what a row takes, be it beyond the last field as its repeats go on.
+func (a *looking) cost(row int) Range[float64] {
+	if row > a.fieldEnd && a.done <= a.fieldEnd && !a.past {
+		z := a.p.ZoneAt(a.fieldEnd)
+		period := min(a.step, z.Rows())
+		row = z.Last - period + 1 + (row-a.fieldEnd-1)%period
+	}
+	return a.in(a.row(a.p.ZoneIndex(row), row, a.yarn))
+}
+
+func (a *looking) in(amount Amount) Range[float64] {
+	if a.unit == "g" {
+		return amount.Grams
+	}
+	return amount.Metres
+}
+
+// closing is what all rows behind the field and the bind-off take; past the field, what is
+// left of them.
+func (a *looking) closing() Range[float64] {
+	sum := a.in(a.bindOff(a.yarn))
+	if a.at.Phase == pattern.BindingOff {
+		return sum.by(1 - float64(a.at.Done)/float64(a.p.BindOffLoops()))
+	}
+	for row := max(a.fieldEnd, a.done) + 1; row <= a.p.Grid.Rows(); row++ {
+		cost := a.in(a.row(a.p.ZoneIndex(row), row, a.yarn))
+		if row == a.done+1 {
+			cost = cost.by(a.unworked(row))
+		}
+		sum = sum.plus(cost)
+	}
+	return sum
+}
+
+// unworked is what part of the row in hand is still to be worked.
+func (a *looking) unworked(row int) float64 {
+	return 1 - float64(a.at.Done)/float64(max(1, a.p.Grid.Row(row).Stitches()))
+}
+
+// ahead is what lies ahead, by the low, the likely or the high figures.
+func (a *looking) ahead(of func(Range[float64]) float64) Ahead {
+	out := Ahead{Close: of(a.closing())}
+	if a.past {
+		out.Ends = []int{0}
+		return out
+	}
+	begun := a.at.Phase == pattern.Working && a.at.Done > 0
+	if a.at.Phase == pattern.CastingOn {
+		out.Close += of(a.in(a.castOn(a.yarn))) * (1 - float64(a.at.Done)/float64(a.p.CastOnLoops()))
+	}
+	for row := a.done + 1; row <= max(a.fieldEnd, a.done)+mostAhead; row++ {
+		cost := of(a.cost(row))
+		if row == a.done+1 && begun {
+			cost *= a.unworked(row)
+		}
+		out.Field = append(out.Field, cost)
+	}
+	for n := range len(out.Field) + 1 {
+		if (n > 0 || !begun) && a.endsAt(a.done+n) {
+			out.Ends = append(out.Ends, n)
+		}
+	}
+	for row := a.done; row >= a.fieldStart; row-- {
+		if a.endsAt(row) {
+			out.Back = append(out.Back, a.done-row)
+		}
+		out.Worked = append(out.Worked, of(a.cost(row)))
+	}
+	return out
+}
+
+// endsAt tells whether a field may end with a row: with a whole repeat, or with its zone.
+func (a *looking) endsAt(row int) bool {
+	if row < a.fieldStart {
+		return false
+	}
+	if row > a.fieldEnd {
+		return (row-a.fieldEnd)%a.step == 0
+	}
+	z := a.p.ZoneAt(row)
+	return row == z.Last || !z.Border && (row-z.First+1)%stepOf(z) == 0
+}
