@@ -217,7 +217,10 @@ func (p *program) adopted(src *safetext.Source, w *adopting, a *adopt.Adopted, m
 		return written(err)
 	}
 	out := bufio.NewWriter(told)
-	writeAdopted(out, a)
+	if w.output == "" {
+		fmt.Fprintln(out)
+	}
+	writeAdopted(out, a, w.output != "")
 	if w.output != "" {
 		fmt.Fprintf(out, "written: %s\n", safetext.Clean(w.output))
 	}
@@ -225,21 +228,33 @@ func (p *program) adopted(src *safetext.Source, w *adopting, a *adopt.Adopted, m
 		return written(err)
 	}
 	p.tell(warnings)
-	for _, d := range directives {
-		fmt.Fprintln(p.err, d.Error())
+	for i, d := range directives {
+		if !a.Directives[i].Open { // a warning tells it
+			fmt.Fprintln(p.err, d.Error())
+		}
 	}
 	return nil
 }
 
-// writeAdopted says row by row what was understood.
-func writeAdopted(w io.Writer, a *adopt.Adopted) {
+// writeAdopted says row by row what was understood; folded, equal rows once.
+func writeAdopted(w io.Writer, a *adopt.Adopted, folded bool) {
 	word := a.Pattern.Form.RowWord()
 	digits := len(fmt.Sprint(len(a.Rows)))
+	folded = folded && len(a.Parts) < 2 // which row of which repeat a row is has no place there
 	for _, z := range a.Zones {
 		fmt.Fprintln(w, z.Told(word))
+		if folded {
+			for _, line := range a.Sheet(z).Fold(rowtext.Wording{Noun: rowtext.NounPegs, Tell: rowtext.TellDirection}) {
+				fmt.Fprintln(w, line)
+			}
+			continue
+		}
 		for _, r := range a.Rows[z.First-1 : z.Last] {
 			fmt.Fprintf(w, "%s %*d, %s: %s%s\n", word, digits, r.Number, r.Direction, rowtext.Shortest(r.Runs), besideRow(a, r))
 		}
+	}
+	if way, ok := a.SeenFromBehind(); ok && folded {
+		fmt.Fprintf(w, "note: the rows that run %s are from wrong-side rows: their knits and purls are changed over\n", way)
 	}
 	for _, note := range a.Notes() {
 		fmt.Fprintln(w, note)

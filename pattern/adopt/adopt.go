@@ -78,6 +78,7 @@ type Adopted struct {
 	Parts       []SidePart // with row repeats of their own, where the text has such
 	Meets       int        // rows after which all parts begin together again
 
+	open         []openRepeat
 	ifForNeedles bool // they would be plain fabric if they were written for needles
 	marksWrong   bool // some rows are called wrong-side ones, and nobody said that they are for a loom
 }
@@ -90,6 +91,13 @@ type Row struct {
 	Runs       []rowtext.Run // in the order of work; equal rows share them
 	Of         []int         // the row of its repeat that each part is in
 	Start, End int           // where its instructions stand in the text: byte offsets
+}
+
+// fabricGoingOn is what a pattern is once its open repeats go on.
+func fabricGoingOn(p *pattern.Pattern, open []openRepeat) Fabric {
+	t := newTexture(p.Grid, p.Form, Whole(p.Grid))
+	t.goOn(open)
+	return t.fabric()
 }
 
 // AskSide is what a text for needles does not say and nobody has told: which side row 1
@@ -114,7 +122,7 @@ func Of(text string, r *rowtext.Reading, o Options) (*Adopted, error) {
 	if err != nil {
 		return nil, err
 	}
-	a := &Adopted{Warnings: r.Warnings, Directives: r.Directives}
+	a := &Adopted{Warnings: warned(r.Warnings, r.Directives), Directives: r.Directives, open: openRepeats(r)}
 	if first := r.Rows[0].Number; first != 1 {
 		a.Changes = append(a.Changes, fmt.Sprintf("row %d of the text is row 1 of the pattern, and so on", first))
 	}
@@ -140,7 +148,7 @@ func Of(text string, r *rowtext.Reading, o Options) (*Adopted, error) {
 			Runs: s.lines[line], Start: from.start, End: from.end,
 		})
 	}
-	a.Fabric = FabricOf(a.Pattern.Grid, a.Pattern.Form, Whole(a.Pattern.Grid))
+	a.Fabric = fabricGoingOn(a.Pattern, a.open)
 	a.ifForNeedles = seemsForNeedles(a.Fabric, o, a.Pattern.Form)
 	a.marksWrong = o.From == Loom && !o.Told && r.Form == pattern.Panel &&
 		slices.ContainsFunc(r.Rows, func(row rowtext.Row) bool { return row.Wrong })

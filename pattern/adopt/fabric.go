@@ -43,7 +43,7 @@ const (
 type Fabric struct {
 	Kind       Kind
 	Knit, Purl int    // of ribs, the stitches of a column; of welts, the rows of a band
-	Wide, High [2]int // of baskets the two blocks that take turns: stitches and rows; of textures one repeat
+	Wide, High [2]int // of baskets the two blocks that take turns: stitches and rows; of textures one repeat; of what does not repeat all rows
 	Frame      Frame
 	Moves      bool // some of its stitches move loops
 }
@@ -65,7 +65,11 @@ func Whole(g *pattern.Grid) Part { return Part{1, g.Rows(), 0, g.Pegs()} }
 // FabricOf tells what a part of a grid is. Slipped stitches count as the face they show;
 // a part with stitches that move loops, or with pegs not in use, is told by its repeat.
 func FabricOf(g *pattern.Grid, form pattern.Form, at Part) Fabric {
-	t := newTexture(g, form, at)
+	return newTexture(g, form, at).fabric()
+}
+
+// fabric tells what a texture is.
+func (t *texture) fabric() Fabric {
 	if f, ok := t.simple(); ok {
 		return f
 	}
@@ -280,10 +284,9 @@ func (t *texture) gaps() bool {
 // repeating is a texture told by its repeat: the rows of it, and the stitches of it that
 // all rows share between their edges.
 func (t *texture) repeating() Fabric {
-	f := Fabric{Kind: Unknown, Moves: !t.even}
+	f := Fabric{Kind: Unknown, Moves: !t.even, High: [2]int{len(t.rows), 0}}
 	if t.gaps() {
-		f.Kind = Shaped
-		return f
+		return Fabric{Kind: Shaped, Moves: true}
 	}
 	high := 0
 	for p := 1; p <= min(len(t.rows)/2, mostPeriod); p++ {
@@ -305,11 +308,12 @@ func (t *texture) repeating() Fabric {
 		c.of[col] = ids[string(key)]
 	}
 	rep, ok := c.find(0)
+	wide := 0
 	if ok && rep.period > 1 && 2*(rep.to-rep.from) > t.wide {
-		f.Kind, f.Wide[0] = Texture, rep.period
+		wide = rep.period
 	}
-	if high > 0 {
-		f.Kind, f.High[0] = Texture, high
+	if wide > 0 || high > 0 {
+		f.Kind, f.Wide[0], f.High[0] = Texture, wide, high
 	}
 	return f
 }

@@ -109,6 +109,7 @@ func goOn(r *rowtext.Reading, l length, o rowtext.Options) (*rowtext.Reading, co
 		return nil, course{}, refusal(l.start, l.end, "write the rows out", "the rows change their count, so it can't be told how they go on")
 	}
 	out := *r
+	out.Directives = settled(r.Directives)
 	out.Rows = slices.Clone(r.Rows)
 	for i := n; i < total; i++ {
 		row := out.Rows[i-period]
@@ -222,7 +223,13 @@ func readParts(text string, heads []head, l length, o rowtext.Options) (*rowtext
 			return nil, course{}, refusal(h.start, h.end, "write how many rows there are: Work 60 rows.", "the parts begin together again only after more than %d rows", pattern.MaxRows)
 		}
 		out.Warnings = append(out.Warnings, shifted(r.Warnings, h.end)...)
-		out.Directives = append(out.Directives, shifted(r.Directives, h.end)...)
+		for _, d := range shifted(r.Directives, h.end) {
+			d.First, d.Last = 0, 0 // rows of the part, beside others
+			out.Directives = append(out.Directives, d)
+		}
+	}
+	if l.rows > 0 {
+		out.Directives = settled(out.Directives)
 	}
 	total := c.meets
 	if l.rows > 0 && !l.more {

@@ -27,7 +27,7 @@ func TestWhatCannotBeToldIsRefusedWithItsPlace(t *testing.T) {
 		{"the flag against the text", adopt.Options{From: adopt.Needles, Side: adopt.RightSide}, "Row 1 (WS): p8", "the text makes row 1 a wrong-side row, not a right-side one", "Row 1 (WS): "},
 		{"rounds for needles that go back", needles, "Rnd 1: k8", "write --from round", "Rnd 1: k8"},
 		{"a cross from behind", needles, "Row 1 (RS): k8\nRow 2 (WS): c4f, k4", "row 2: c4f has no counterpart on the wrong side", "c4f"},
-		{"a step from behind that has another word", needles, "Row 1 (RS): k8\nRow 2 (WS): p3, inc, p4", "row 2: kfb has no counterpart on the wrong side", "p3, inc, p4"},
+		{"a step from behind that has another word", needles, "Row 1 (RS): k8\nRow 2 (WS): p3, u-wrap 1, p4", "row 2: uw has no counterpart on the wrong side", "p3, u-wrap 1, p4"},
 		{"a step from behind", needles, "Row 1 (RS): k8\nRow 2 (WS): p3, KFB, p4", "row 2: kfb has no counterpart on the wrong side", "KFB"},
 		{"shaping in row 1", adopt.Options{}, "Cast on 8\nRow 1: k2tog, k to end", "shaping begins in row 2", "k2tog, k to end"},
 		{"shaping in a tube", adopt.Options{From: adopt.Round}, "Rnd 1: k8\nRnd 2: k2tog, k6", "a tube has no pegs to spare", "k2tog, k6"},

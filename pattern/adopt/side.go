@@ -218,5 +218,5 @@ func wordForWord(r *rowtext.Reading, o Options, s *sheet) Fabric {
 	if err != nil {
 		return Fabric{}
 	}
-	return FabricOf(p.Grid, p.Form, Whole(p.Grid))
+	return fabricGoingOn(p, openRepeats(r))
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"bypeg/pattern"
+	"bypeg/pattern/rowtext"
 )
 
 // Told is a zone in words, with the row it ends at. Word is what a row of the piece is
@@ -58,4 +59,24 @@ func (k Kind) String() string {
 		Unknown: "a fabric that does not repeat", Shaped: "a shaped piece", Texture: "a texture", Plain: "plain fabric", ReversePlain: "reverse plain fabric",
 		Garter: "garter", Welt: "a welt", Rib: "a rib", Seed: "seed", DoubleSeed: "double seed", Basket: "a basket",
 	}[k]
+}
+
+// Sheet is the rows of a zone, to be written as a text.
+func (a *Adopted) Sheet(z Zone) rowtext.Sheet {
+	s := rowtext.Sheet{Form: a.Pattern.Form, Row1: a.Pattern.Way.Row1, First: z.First, Yarns: 1}
+	for _, r := range a.Rows[z.First-1 : z.Last] {
+		s.Lines = append(s.Lines, rowtext.Line{Runs: r.Runs})
+	}
+	return s
+}
+
+// SeenFromBehind is the way of the rows that the text has as seen from behind; ok is
+// false where there are none.
+func (a *Adopted) SeenFromBehind() (way pattern.Direction, ok bool) {
+	for _, r := range a.Rows {
+		if r.Behind {
+			return r.Direction, true
+		}
+	}
+	return 0, false
 }

@@ -45,17 +45,24 @@ func (f Fabric) name() string {
 		return "a shaped piece: not all of its rows use all pegs"
 	case Unknown:
 	}
-	return "a fabric that does not repeat"
+	if f.High[0] < 2 {
+		return "a fabric that does not repeat"
+	}
+	return many(f.High[0], "row", "rows") + ", with no repeat shorter than that"
 }
 
 // texture tells a repeat that has no name.
 func (f Fabric) texture() string {
-	of := "a texture of knit and purl"
+	of := "a texture of knit and purl that repeats"
 	if f.Moves {
-		of = "a texture with stitches that move loops"
+		of = "a texture in which some stitches move loops; it repeats"
 	}
-	if f.Wide[0] == 0 && f.High[0] == 1 {
+	switch {
+	case f.High[0] != 1 || f.Moves:
+	case f.Wide[0] == 0:
 		return "columns that are the same on every row"
+	default:
+		return "a rib of unlike columns, the same on every row, that repeats over " + many(f.Wide[0], "stitch", "stitches")
 	}
 	var over []string
 	if f.Wide[0] > 0 {
@@ -64,7 +71,7 @@ func (f Fabric) texture() string {
 	if f.High[0] > 0 {
 		over = append(over, many(f.High[0], "row", "rows"))
 	}
-	return of + " that repeats over " + strings.Join(over, " and ")
+	return of + " over " + strings.Join(over, " and ")
 }
 
 // String tells the frame; it is empty where there is none.

@@ -29,13 +29,15 @@ func (a *Adopted) File(title string) string {
 			fmt.Fprintf(&b, "\"%c\" = %q\n", sign(i), st.Short())
 		}
 	}
-	for _, z := range a.Zones {
-		a.writeZone(&b, z, signs)
+	for i, z := range a.Zones {
+		a.writeZone(&b, z, signs, a.remark(i))
 	}
 	return b.String()
 }
 
-func (a *Adopted) writeZone(b *strings.Builder, z Zone, signs []pattern.Stitch) {
+// writeZone writes a zone. A remark stands behind its times, which are written for its sake and
+// count repeats as the text does.
+func (a *Adopted) writeZone(b *strings.Builder, z Zone, signs []pattern.Stitch, remark string) {
 	fmt.Fprintf(b, "\n[[zone]]\nname   = %s\n", quoted(z.Name))
 	if z.Border {
 		b.WriteString("border = true\n")
@@ -47,14 +49,13 @@ func (a *Adopted) writeZone(b *strings.Builder, z Zone, signs []pattern.Stitch) 
 		b.WriteString("side_rows = [\"p\", \"k\"]\n")
 	}
 	if len(z.strips) > 0 {
-		if z.Times() > 1 {
-			fmt.Fprintf(b, "times  = %d\n", z.Times())
-		}
+		writeTimes(b, z.Times(), remark)
 		a.writeStrips(b, z)
 		return
 	}
 	if z.drawn {
 		fmt.Fprintf(b, "chart  = \"\"\"\n%s\n\"\"\"\n", a.drawn(z.First, signs))
+		writeTimes(b, 1, remark)
 		return
 	}
 	var texts []string
@@ -62,12 +63,16 @@ func (a *Adopted) writeZone(b *strings.Builder, z Zone, signs []pattern.Stitch) 
 		texts = append(texts, rowtext.Shortest(z.inner(a, row)))
 	}
 	times := z.Times()
-	if alike := texts[0]; !slices.ContainsFunc(texts, func(s string) bool { return s != alike }) {
+	if alike := texts[0]; remark == "" && !slices.ContainsFunc(texts, func(s string) bool { return s != alike }) {
 		texts, times = texts[:1], z.Last-z.First+1
 	}
 	writeRows(b, texts)
-	if times > 1 {
-		fmt.Fprintf(b, "times  = %d\n", times)
+	writeTimes(b, times, remark)
+}
+
+func writeTimes(b *strings.Builder, times int, remark string) {
+	if times > 1 || remark != "" {
+		fmt.Fprintf(b, "times  = %d%s\n", times, remark)
 	}
 }
 

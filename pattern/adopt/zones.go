@@ -31,25 +31,25 @@ func (z Zone) Times() int { return (z.Last - z.First + 1) / z.Block }
 // garter, and blocks that repeat.
 func zonesOf(s *sheet, a *Adopted) []Zone {
 	n := len(s.rows)
-	c := &cutter{sheet: s, names: map[string]bool{}, drawn: make([]bool, len(s.lines))}
+	c := &cutter{sheet: s, names: map[string]bool{}, drawn: make([]bool, len(s.lines)), open: a.open}
 	for id := range s.lines {
 		c.drawn[id] = s.needsChart(id)
 	}
 	t := newTexture(a.Pattern.Grid, s.form, Whole(a.Pattern.Grid))
 	f := Frame{}
 	if _, ok := t.simple(); !ok && t.even {
-		f = t.frame()
+		f = t.frame().beside(a.open, t)
 	}
-	if f.Sides == 0 || !garterSides(a.Pattern.Grid, f) {
-		c.cut(0, n, Zone{})
+	if f.Sides == 0 || !garterSides(a.Pattern.Grid, f) || straddles(a.open, f.Bottom) || straddles(a.open, n-f.Top) {
+		c.cutOpen(0, n, Zone{})
 		if len(c.zones) == 1 {
 			c.zones[0].Name, c.zones[0].unnamed = "field", false
 		}
 		return c.zones
 	}
-	c.cut(0, f.Bottom, Zone{Name: "bottom border", Border: true})
-	c.cut(f.Bottom, n-f.Top, Zone{Name: "field", Sides: f.Sides})
-	c.cut(n-f.Top, n, Zone{Name: "top border", Border: true})
+	c.cutOpen(0, f.Bottom, Zone{Name: "bottom border", Border: true})
+	c.cutOpen(f.Bottom, n-f.Top, Zone{Name: "field", Sides: f.Sides})
+	c.cutOpen(n-f.Top, n, Zone{Name: "top border", Border: true})
 	return c.zones
 }
 
@@ -77,6 +77,7 @@ type cutter struct {
 	zones []Zone
 	names map[string]bool
 	drawn []bool // lines that need a chart
+	open  []openRepeat
 	work  int
 }
 

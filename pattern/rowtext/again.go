@@ -168,7 +168,7 @@ func (r *reader) repeat(s *statement) {
 		r.unread(span{a.unread.start + by, a.unread.end + by})
 	}
 	if r.fill(); a.steady && (len(r.slots) == 0 || a.often == oftenOpen || a.often == oftenLength) {
-		r.direct(s.span, a.text(nil))
+		r.directOpen(s.span, a.text(nil), nil)
 		return
 	}
 	if len(r.slots) == 0 {
@@ -207,7 +207,7 @@ func (r *reader) copies(a *again, block []rowRange, s *statement) {
 	more := 0
 	switch a.often {
 	case oftenOpen, oftenLength:
-		r.direct(at, a.text(block))
+		r.directOpen(at, a.text(block), block)
 		return
 	case oftenFurther:
 		more = a.n * m

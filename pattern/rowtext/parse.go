@@ -88,7 +88,7 @@ func breakKind(k tokenKind) bool {
 }
 
 func (p *parser) warn(at span, msg string) {
-	p.notes = append(p.notes, Note{at.start, at.end, msg})
+	p.notes = append(p.notes, Note{Start: at.start, End: at.end, Msg: msg})
 }
 
 // skip moves to the end of the faulty part.

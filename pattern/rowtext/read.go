@@ -53,6 +53,12 @@ type Row struct {
 type Note struct {
 	Start, End int
 	Msg        string
+
+	// Open is of a directive that rows are to be worked on and on, without a number: its
+	// maker has to say how often. First and Last are the numbers of those rows; 0 and 0
+	// where they are not one range.
+	Open        bool
+	First, Last int
 }
 
 // Limits of a text.
@@ -205,10 +211,20 @@ func (r *reader) sides(form pattern.Form) {
 
 // warn keeps a reading that was taken and could be another.
 func (r *reader) warn(at span, format string, args ...any) {
-	r.warnings = append(r.warnings, Note{at.start, at.end, fmt.Sprintf(format, args...)})
+	r.warnings = append(r.warnings, Note{Start: at.start, End: at.end, Msg: fmt.Sprintf(format, args...)})
 }
 
 // direct keeps a directive.
 func (r *reader) direct(at span, text string) {
-	r.directives = append(r.directives, Note{at.start, at.end, text})
+	r.directives = append(r.directives, Note{Start: at.start, End: at.end, Msg: text})
+}
+
+// directOpen keeps a directive that rows are worked on and on.
+func (r *reader) directOpen(at span, text string, block []rowRange) {
+	r.direct(at, text)
+	n := &r.directives[len(r.directives)-1]
+	n.Open = true
+	if len(block) == 1 {
+		n.First, n.Last = block[0].first, block[0].last
+	}
 }

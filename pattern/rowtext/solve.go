@@ -339,5 +339,5 @@ func runsWidth(runs []Run, m measure) int {
 }
 
 func (s *solver) warn(at span, msg string) {
-	s.notes = append(s.notes, Note{at.start, at.end, msg})
+	s.notes = append(s.notes, Note{Start: at.start, End: at.end, Msg: msg})
 }
