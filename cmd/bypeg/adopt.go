@@ -41,6 +41,9 @@ those round, so that the loom makes the same fabric. --from round is for rounds,
 on needles or on a loom. --form makes a tube of a panel's rows, without their
 edge stitches, or a panel of a tube's, with them.
 
+How often rows are worked that go on "until it is long enough" is yours to say:
+the file has them once, with a remark where times stands, and it is a warning.
+
 --row-1 says which side row 1 of rows for needles is, right-side or wrong-side,
 where they don't say; for other rows it is the way row 1 runs.`,
 		Example: `  bypeg adopt rows.txt

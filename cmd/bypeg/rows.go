@@ -42,9 +42,12 @@ A text that could be read in two ways is told with the reading taken; with
 --strict it is refused. What it says beside rows, like how often to repeat them,
 stands below them.
 
+A text is written for the right hand unless it says how its rows run; --hand left
+tells it from the other end, so that the same fabric comes of it.
+
 With --folded equal rows are told once; --words writes them in full, --terms uk
-as on the British side, --for needles as they are knit there: of a panel, rows
-that are seen from behind are swapped.`,
+as on the British side, --for needles as they are knit there, by your own hand:
+of a panel, rows that are seen from behind are swapped.`,
 		Example: `  bypeg rows quay-mat
   bypeg rows quay-mat --hand left
   bypeg rows quay-mat --folded --words

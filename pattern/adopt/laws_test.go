@@ -34,8 +34,19 @@ func readings(steps []rowtext.Stitch) *rapid.Generator[*rowtext.Reading] {
 				}
 			}
 		}
+		goOn(t, r)
 		return r
 	})
+}
+
+// goOn draws rows that the text wants worked on and on, overlapping ones and none at all
+// among them.
+func goOn(t *rapid.T, r *rowtext.Reading) {
+	for range rapid.IntRange(0, 2).Draw(t, "open repeats") {
+		first := rapid.IntRange(0, len(r.Rows)).Draw(t, "first")
+		last := rapid.IntRange(first, len(r.Rows)).Draw(t, "last")
+		r.Directives = append(r.Directives, rowtext.Note{Msg: "on and on", Open: true, First: first, Last: last})
+	}
 }
 
 func drawRuns(t *rapid.T, pegs int, steps []rowtext.Stitch) []rowtext.Run {
@@ -77,6 +88,8 @@ func TestTheFileHoldsJustTheRowsThatWereRead(t *testing.T) {
 			}
 		}
 		sameAsFile(t, a)
+		require.Len(t, a.Warnings, len(r.Directives))
+		require.Equal(t, len(r.Directives), strings.Count(a.File(""), "on and on"), "each is said where it counts")
 	})
 }
 
@@ -113,6 +126,10 @@ func TestAFrameIsFoundAndHoldsTheSameRows(t *testing.T) {
 		assert.Equal(t, want, a.Fabric.Frame)
 		assert.Equal(t, adopt.Plain, a.Fabric.Kind)
 		assert.Contains(t, a.File(""), fmt.Sprintf("sides  = %d\n", sides))
+		sameAsFile(t, a)
+		goOn(t, r)
+		a, err = adopt.Of("", r, adopt.Options{})
+		require.NoError(t, err)
 		sameAsFile(t, a)
 	})
 }
