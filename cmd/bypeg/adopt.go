@@ -232,7 +232,7 @@ func (p *program) adopted(src *safetext.Source, w *adopting, a *adopt.Adopted, m
 	}
 	p.tell(warnings)
 	for i, d := range directives {
-		if !a.Directives[i].Open { // a warning tells it
+		if said := a.Directives[i]; !said.Open && !said.Unwritten { // warnings tell those
 			fmt.Fprintln(p.err, d.Error())
 		}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"bypeg/pattern"
 	"bypeg/pattern/rowtext"
+	"bypeg/pattern/safetext"
 )
 
 // A text may say that rows go on and on: "repeat rows 1-2 until length 60 in". How many
@@ -41,11 +42,15 @@ func openRepeats(r *rowtext.Reading) []openRepeat {
 	return all
 }
 
-// warned adds to warnings that repeats are left to the maker, in the order of the text.
+// warned adds to warnings that repeats are left to the maker and that rows are left out, in
+// the order of the text.
 func warned(warnings, directives []rowtext.Note) []rowtext.Note {
 	all := slices.Clone(warnings)
 	for _, d := range directives {
-		if d.Open {
+		switch {
+		case d.Unwritten:
+			all = append(all, rowtext.Note{Start: d.Start, End: d.End, Msg: "the text says: " + d.Msg + ". The pattern leaves these rows out: write them as rows"})
+		case d.Open:
 			all = append(all, rowtext.Note{Start: d.Start, End: d.End, Msg: "the text says: " + d.Msg + ". The pattern does not know how many rows that is: in it, " + setTimes})
 		}
 	}
@@ -93,7 +98,7 @@ func (a *Adopted) remark(i int) string {
 			at = slices.IndexFunc(a.Zones, func(z Zone) bool { return z.First <= o.first && o.first <= z.Last })
 		}
 		if at == i {
-			says = append(says, o.says)
+			says = append(says, safetext.Clean(o.says))
 		}
 	}
 	if len(says) == 0 {

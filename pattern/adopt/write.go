@@ -29,6 +29,11 @@ func (a *Adopted) File(title string) string {
 			fmt.Fprintf(&b, "\"%c\" = %q\n", sign(i), st.Short())
 		}
 	}
+	for _, d := range a.Directives {
+		if d.Unwritten {
+			fmt.Fprintf(&b, "\n# left out, write them as rows: the text says %s\n", safetext.Clean(d.Msg))
+		}
+	}
 	for i, z := range a.Zones {
 		a.writeZone(&b, z, signs, a.remark(i))
 	}

@@ -95,4 +95,5 @@ func (r *reader) namedOf(s *statement) {
 	r.round = r.round || n.round
 	r.beside(c)
 	r.direct(n.span, n.text())
+	r.directives[len(r.directives)-1].Unwritten = true
 }

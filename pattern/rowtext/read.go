@@ -59,6 +59,9 @@ type Note struct {
 	// where they are not one range.
 	Open        bool
 	First, Last int
+	// Unwritten is of a directive to work rows that are named and not written out: they
+	// are not among the rows that were read.
+	Unwritten bool
 }
 
 // Limits of a text.
