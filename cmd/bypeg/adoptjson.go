@@ -13,7 +13,7 @@ import (
 func writeAdoptedJSON(w *bufio.Writer, a *adopt.Adopted, made string, warnings, directives safetext.Diagnostics) {
 	p := a.Pattern
 	fmt.Fprintf(w, "{\n  \"directives\": %s,\n  \"fabric\": %s,\n  \"form\": %q,\n  \"pattern\": %s,\n  \"pegs\": %d,\n  \"rows\": [",
-		compact(jsonNotes(directives)), compact(a.Fabric.String()), p.Form, compact(made), p.Pegs)
+		compact(jsonNotes(directives)), compact(a.FabricSaid()), p.Form, compact(made), p.Pegs)
 	for i, r := range a.Rows {
 		if i > 0 {
 			w.WriteByte(',')

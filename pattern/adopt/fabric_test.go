@@ -79,3 +79,12 @@ func TestAFabricIsTheOneThatItsRowsGoOnTo(t *testing.T) {
 	a = must(t, adopt.Options{}, "Row 1: k4, p4", "Row 2: p4, k4", "Row 3: p8", "Repeat rows 1-3 until long enough")
 	assert.Equal(t, "3 rows, with no repeat shorter than that", a.Fabric.String(), "three rows run the other way the second time")
 }
+
+func TestBandsOfFabricAreTold(t *testing.T) {
+	cowl := []string{"Rnds 1-6: *k2, p2; rep from *", "Rnds 7-16: knit", "Rnds 17-22: *k2, p2; rep from *"}
+	a := must(t, adopt.Options{Pegs: 24}, cowl...)
+	assert.Equal(t, "bands from the bottom: 2x2 rib (rounds 1 to 6), plain fabric (rounds 7 to 16), 2x2 rib (rounds 17 to 22)", a.FabricSaid())
+	assert.Contains(t, a.File(""), a.FabricSaid())
+	a = must(t, adopt.Options{Pegs: 24}, append(cowl, "Rnd 23: p")...)
+	assert.Equal(t, "a texture of knit and purl that repeats over 4 stitches", a.FabricSaid(), "one round is no band")
+}

@@ -2,6 +2,7 @@ package adopt
 
 import (
 	"fmt"
+	"strings"
 
 	"bypeg/pattern"
 	"bypeg/pattern/rowtext"
@@ -28,7 +29,7 @@ const WordForWordNote = "the rows are taken word for word, as for a loom; if the
 
 // Notes are what is to be said of the pattern as a whole, a line each.
 func (a *Adopted) Notes() []string {
-	notes := []string{"fabric: " + a.Fabric.String()}
+	notes := []string{"fabric: " + a.FabricSaid()}
 	if w := a.WordForWord; w.Kind > Texture && w != a.Fabric {
 		notes = append(notes, "note: worked word for word, as if they were for a loom, these rows would make "+w.Kind.String()+" instead")
 	}
@@ -79,4 +80,38 @@ func (a *Adopted) SeenFromBehind() (way pattern.Direction, ok bool) {
 		}
 	}
 	return 0, false
+}
+
+// mostBands is how many bands of fabric are told; leastBand how many rows make one.
+const (
+	mostBands = 5
+	leastBand = 2
+)
+
+// FabricSaid is what a person would call the fabric: where it does not repeat as a whole
+// and its zones do, the bands that they are.
+func (a *Adopted) FabricSaid() string {
+	whole := a.Fabric.String()
+	once := a.Fabric.Kind == Unknown || a.Fabric.Kind == Texture && a.Fabric.High[0] == 0 // no repeat of rows
+	if !once || a.Fabric.Frame != (Frame{}) || len(a.Zones) < 2 || len(a.Zones) > mostBands {
+		return whole
+	}
+	g, form := a.Pattern.Grid, a.Pattern.Form
+	var bands []string
+	for _, z := range a.Zones {
+		f := FabricOf(g, form, Part{First: z.First, Last: z.Last, To: g.Pegs()})
+		if f.Kind <= Texture || f.Frame != (Frame{}) || z.Last-z.First+1 < leastBand {
+			return whole
+		}
+		bands = append(bands, fmt.Sprintf("%s (%ss %d to %d)", f.short(), form.RowWord(), z.First, z.Last))
+	}
+	return "bands from the bottom: " + strings.Join(bands, ", ")
+}
+
+// short is a fabric in a word or two.
+func (f Fabric) short() string {
+	if f.Kind == Rib {
+		return fmt.Sprintf("%dx%d rib", f.Knit, f.Purl)
+	}
+	return f.Kind.String()
 }

@@ -18,7 +18,7 @@ func (a *Adopted) File(title string) string {
 	if title != "" {
 		fmt.Fprintf(&b, "title   = %s\n", quoted(title))
 	}
-	fmt.Fprintf(&b, "about   = %s\n", quoted(a.Fabric.String()))
+	fmt.Fprintf(&b, "about   = %s\n", quoted(a.FabricSaid()))
 	fmt.Fprintf(&b, "form    = %q\n", a.Pattern.Form.String())
 	fmt.Fprintf(&b, "pegs    = %d\n", a.Pattern.Pegs)
 	fmt.Fprintf(&b, "row_1   = %q\n", a.Pattern.Way.Row1.String())
