@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -54,9 +55,19 @@ func FibresOf(label string) []Fibre {
 	return found
 }
 
-// melts tells whether a fibre softens or melts at what a hot pot has: nylon at 215 to 264
-// degrees, polyester at 250 to 260, acrylic softens and breaks down from 180 (published).
-func (f Fibre) melts() bool { return f == Acrylic || f == Nylon || f == Polyester }
+// softens is from how many degrees Celsius on a fibre softens, breaks down or melts, up to
+// the highest that sources give (published); pots are hotter. Fibres that char instead have
+// none.
+var softens = map[Fibre]Span{Acrylic: {180, 300}, Nylon: {215, 264}, Polyester: {250, 260}}
+
+// melts tells whether a fibre gives way near hot pots.
+func (f Fibre) melts() bool { return softens[f].Low > 0 }
+
+// heat says at what heat a fibre gives way.
+func (f Fibre) heat() string {
+	name := map[Fibre]string{Acrylic: "acrylic", Nylon: "nylon", Polyester: "polyester"}[f]
+	return fmt.Sprintf("%s softens or melts from about %.0f C on", name, softens[f].Low)
+}
 
 // standsHeat tells whether a fibre is one that hot pads are made of (published).
 func (f Fibre) standsHeat() bool { return f == Cotton || f == Linen || f == Wool }
@@ -80,8 +91,8 @@ func Cautions(d *pattern.Design) []string {
 	case pattern.HotPad:
 		said = hotPad(fibres)
 	case pattern.Mat:
-		if slices.ContainsFunc(fibres, Fibre.melts) {
-			said = append(said, "not for hot pots: its yarn softens or melts; it soaks up little, too")
+		if i := slices.IndexFunc(fibres, Fibre.melts); i >= 0 {
+			said = append(said, "not for hot pots: "+fibres[i].heat()+"; it soaks up little, too")
 		}
 	case pattern.Cloth:
 		if len(fibres) > 0 && !slices.Contains(fibres, Cotton) && !slices.Contains(fibres, Linen) {
@@ -104,9 +115,10 @@ func Cautions(d *pattern.Design) []string {
 
 func hotPad(fibres []Fibre) []string {
 	var said []string
+	i := slices.IndexFunc(fibres, Fibre.melts)
 	switch {
-	case slices.ContainsFunc(fibres, Fibre.melts):
-		said = append(said, "not for hot pots: this yarn softens or melts; take cotton, linen or wool")
+	case i >= 0:
+		said = append(said, "not for hot pots: "+fibres[i].heat()+"; take cotton, linen or wool")
 	case len(fibres) == 0:
 		said = append(said, "hot pads take cotton, linen or wool, never acrylic, nylon or polyester")
 	case !slices.ContainsFunc(fibres, Fibre.standsHeat):

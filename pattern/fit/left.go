@@ -52,7 +52,7 @@ type Stop struct {
 // where none do.
 func (a Ahead) StopWith(stock float64) Stop {
 	rest := stock - a.Close
-	s := Stop{Spare: rest}
+	s := Stop{Spare: rest - a.toFirstEnd()}
 	used, next := 0.0, 0
 	for n := 0; n <= len(a.Field) && used <= rest; n++ {
 		s.Could = n
@@ -77,6 +77,17 @@ func (a Ahead) StopWith(stock float64) Stop {
 		}
 	}
 	return s
+}
+
+// toFirstEnd is what the rows take that must be worked before the field can end.
+func (a Ahead) toFirstEnd() float64 {
+	sum := 0.0
+	if len(a.Ends) > 0 {
+		for _, cost := range a.Field[:a.Ends[0]] {
+			sum += cost
+		}
+	}
+	return sum
 }
 
 // Left is what can still be made of the yarn that is left.

@@ -2,6 +2,7 @@ package fit
 
 import (
 	"math"
+	"slices"
 
 	"bypeg/pattern"
 	"bypeg/pattern/measure"
@@ -135,37 +136,64 @@ func (s *spinner) row(zone, row int, y pattern.Yarn) Amount {
 		return a
 	}
 	z := &s.p.Zones[zone]
-	var widths Range[measure.Length] // of its stitches, side by side
-	stitches := 0.0
+	var sum Amount
 	for _, strip := range z.Strips {
-		n := 0.0
-		for _, c := range key.row.Cells()[strip.From:strip.To] {
-			if c.Yarn == y {
-				n += loopsOf(c.Stitch)
-			}
+		g := s.meter.gaugeOf(z, strip)
+		for _, w := range s.worked(key.row.Cells()[strip.From:strip.To], z, g, y) {
+			sum = sum.Plus(s.amount(g.Stitches.length(w.stitches), rowYarn, w.more, w.stitches, y))
 		}
-		stitches += n
-		widths = widths.plus(s.meter.gaugeOf(z, strip).Stitches.length(n))
 	}
-	a := s.amount(widths, rowYarn, stitches, y)
-	s.rows[key] = a
-	return a
+	s.rows[key] = sum
+	return sum
+}
+
+// wrapped are stitches that each take more yarn than those that the gauge was measured on,
+// by a factor.
+type wrapped struct {
+	more     Range[float64]
+	stitches float64
+}
+
+// worked counts the stitches of one yarn by their wraps.
+func (s *spinner) worked(cells []pattern.Cell, z *pattern.Zone, g Gauge, y pattern.Yarn) []wrapped {
+	measuredIn := s.p.KnitAs
+	if g != s.meter.gauge { // measured on that very texture
+		measuredIn = z.KnitAs
+	}
+	var counted []wrapped
+	for _, c := range cells {
+		if c.Yarn != y || c.Stitch == pattern.NoStitch {
+			continue
+		}
+		more := just(1.0)
+		if wrap, ok := namedWraps[c.Stitch]; ok {
+			more = carried(wrap, measuredIn)
+		} else if c.Stitch == pattern.Knit {
+			more = carried(z.KnitAs, measuredIn)
+		}
+		i := slices.IndexFunc(counted, func(w wrapped) bool { return w.more == more })
+		if i < 0 {
+			i, counted = len(counted), append(counted, wrapped{more: more})
+		}
+		counted[i].stitches += loopsOf(c.Stitch)
+	}
+	return counted
 }
 
 // loopsOf is how much of a plain stitch's yarn a stitch takes.
 func loopsOf(s pattern.Stitch) float64 {
 	switch s {
-	case pattern.NoStitch:
-		return 0
 	case pattern.Slip, pattern.SlipFront:
 		return floatYarn / rowYarn.Likely
 	}
 	return 1
 }
 
-// amount is the yarn of stitches so wide, each so many times its width. A weighed swatch
+// amount is the yarn of stitches so wide, each so many times its width, and more by a
+// factor. A weighed swatch
 // goes before the geometry; what is no plain row counts there as so many stitches' worth.
-func (s *spinner) amount(widths Range[measure.Length], times Range[float64], stitches float64, y pattern.Yarn) Amount {
+func (s *spinner) amount(widths Range[measure.Length], each, more Range[float64], stitches float64, y pattern.Yarn) Amount {
+	times := each.times(more)
 	inGram := GramsInMetre(s.p.Yarns[y])
 	if s.perStitch > 0 && y == 0 {
 		a := Amount{Grams: weighed.by(s.perStitch * stitches * times.Likely / rowYarn.Likely)}
@@ -219,7 +247,7 @@ func (s *spinner) edgeYarn(row int) pattern.Yarn {
 
 // edge is a cast-on or bind-off of so many loops, with its tail.
 func (s *spinner) edge(loops int, times Range[float64], y pattern.Yarn) Amount {
-	a := s.amount(s.meter.gauge.Stitches.length(float64(loops)), times, float64(loops), y)
+	a := s.amount(s.meter.gauge.Stitches.length(float64(loops)), times, just(1.0), float64(loops), y)
 	tail := Amount{Metres: just(Tail.In(measure.Metre))}
 	tail.Grams = tail.Metres.by(GramsInMetre(s.p.Yarns[y]))
 	if !a.Metres.Known() { // a tail alone is no answer

@@ -1,0 +1,47 @@
+package fit
+
+import (
+	"fmt"
+	"strings"
+
+	"bypeg/pattern/measure"
+)
+
+// Sample is a piece of fabric of so much yarn: a swatch that was measured and weighed as
+// it lies, whatever its stitches.
+type Sample struct {
+	Width, Height measure.Length
+	Of            Stock
+}
+
+const sampleExample = `write it like "15 x 15 cm = 11 g"`
+
+// ParseSample reads "15 x 15 cm = 11 g", "6 x 6 in = 7 yd". The error says what to write
+// instead.
+func ParseSample(text string) (Sample, error) {
+	size, amount, ok := strings.Cut(text, "=")
+	wide, high, both := strings.Cut(strings.ReplaceAll(strings.ToLower(size), "×", "x"), "x")
+	if !ok || !both {
+		return Sample{}, fmt.Errorf("%s is no sample: %s", quote(text), sampleExample)
+	}
+	var s Sample
+	var err error
+	if s.Height, err = measure.ParseLength(high); err != nil {
+		return Sample{}, err
+	}
+	if s.Width, err = measure.ParseLength(wide); err != nil { // the unit stands behind both
+		unit := strings.TrimLeft(strings.TrimSpace(high), "0123456789.,/ ½¼¾")
+		if s.Width, err = measure.ParseLength(strings.TrimSpace(wide) + " " + unit); err != nil {
+			return Sample{}, err
+		}
+	}
+	s.Of, err = ParseStock(strings.TrimSpace(amount))
+	return s, err
+}
+
+// For is how much yarn a fabric of that size takes, as likely. Nothing is rounded before it
+// is multiplied.
+func (s Sample) For(width, height measure.Length) Stock {
+	times := float64(width*height) / float64(s.Width*s.Height)
+	return Stock{Metres: s.Of.Metres * times, Grams: s.Of.Grams * times}
+}
