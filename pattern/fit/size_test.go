@@ -12,14 +12,19 @@ import (
 	"bypeg/pattern/file"
 	"bypeg/pattern/fit"
 	"bypeg/pattern/measure"
+	"bypeg/pattern/safetext"
 )
 
 // made is a pattern of the text of a file that has nothing wrong in it.
 func made(t testing.TB, text string) *pattern.Pattern {
 	t.Helper()
-	p, found := file.Load("made.toml", []byte(text))
+	p, found := loadText(text)
 	require.NotNil(t, p, "%v", found)
 	return p
+}
+
+func loadText(text string) (*pattern.Pattern, safetext.Diagnostics) {
+	return file.Load("made.toml", []byte(text))
 }
 
 // head is the top of a file in a gauge of 10 stitches and 16 rows in 10 cm.
@@ -27,7 +32,7 @@ func head(pegs int, more ...string) string {
 	return fmt.Sprintf("pattern = 1\npegs = %d\n%s\n[gauge]\nstitches = 10\nrows = 16\nover = \"10 cm\"\n", pegs, strings.Join(more, "\n"))
 }
 
-// zones are zones of these rows, so many times.
+// zone is a zone of these rows, so many times.
 func zone(name string, rows string, times int, more ...string) string {
 	return fmt.Sprintf("[[zone]]\nname = %q\nrows = [%s]\ntimes = %d\n%s\n", name, rows, times, strings.Join(more, "\n"))
 }
