@@ -319,7 +319,7 @@ func (r *reader) root(i int) bool {
 	for k := len(path) - 1; k >= 0; k-- {
 		s := &r.slots[path[k]]
 		s.root = root
-		if of := &r.slots[root-1]; s.side == sideUnsaid && s.from.kind == stmtRepeat && (s.number-of.number)%2 == 0 {
+		if of := &r.slots[root-1]; s.side == SideUnsaid && s.from.kind == stmtRepeat && (s.number-of.number)%2 == 0 {
 			s.side = of.side
 		}
 	}

@@ -77,13 +77,13 @@ func (c *cursor) remark(from int) bool {
 // a word for rows, so that they are not taken out of the instructions.
 func (c *cursor) sideWord(h *header, loose bool) bool {
 	from := c.i
-	var s side
+	var s Side
 	c.accept("the")
 	switch {
 	case c.accept("rs", "right-side", "rsf") || c.sequence("right", "side"):
-		s = sideRight
+		s = RightSide
 	case c.accept("ws", "wrong-side", "wsf") || c.sequence("wrong", "side"):
-		s = sideWrong
+		s = WrongSide
 	default:
 		c.i = from
 		return false
@@ -113,12 +113,12 @@ func (c *cursor) direction(h *header, loose bool) bool {
 	c.acceptAll("working", "worked", "work", "knitting", "knit", "going", "runs", "running")
 	c.accept("from")
 	c.accept("the")
-	var runs course
+	var runs Course
 	switch {
 	case c.sequence("right", "to", "left") || c.sequence("r", "to", "l") || c.accept("right-to-left", "rtl", "r-l"):
-		runs = courseLeft
+		runs = CourseToLeft
 	case c.sequence("left", "to", "right") || c.sequence("l", "to", "r") || c.accept("left-to-right", "ltr", "l-r"):
-		runs = courseRight
+		runs = CourseToRight
 	default:
 		c.i = from
 		return false

@@ -28,12 +28,12 @@ func (c *cursor) everyRow(h *header) bool {
 }
 
 // sideOf is the side that rows of a kind show.
-func sideOf(what rowKind, unsaid side) side {
+func sideOf(what rowKind, unsaid Side) Side {
 	switch what {
 	case rowsRight:
-		return sideRight
+		return RightSide
 	case rowsWrong:
-		return sideWrong
+		return WrongSide
 	case rowsAlternate, rowsEven, rowsOdd:
 	}
 	return unsaid

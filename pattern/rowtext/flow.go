@@ -73,6 +73,10 @@ func (f *flow) row(s *slot) (Row, bool) {
 	row := Row{Number: s.number, In: f.loops, Start: root.from.body.start, End: root.from.body.end}
 	row.Back = f.form == pattern.Panel && s.number%2 == 0
 	row.Wrong = f.wrongSide(s)
+	row.Side, row.Course = s.side, s.from.head.runs
+	if h := s.from.head; h.start < h.end && h.start <= row.Start {
+		row.Header = row.Start - h.start
+	}
 	v := view{content: root.content.id, loops: f.loops, back: row.Back, wrong: row.Wrong && f.seenBehind()}
 	if root.content.body.echoes {
 		v.below, v.belowBack, v.belowWrong = f.below.id, f.was.back, f.was.wrong
@@ -106,8 +110,8 @@ func (f *flow) seenBehind() bool { return f.options.Needles && f.form == pattern
 
 // wrongSide tells whether a row is a wrong-side row, in so many words or, on needles, by its number.
 func (f *flow) wrongSide(s *slot) bool {
-	if s.side != sideUnsaid {
-		return s.side == sideWrong
+	if s.side != SideUnsaid {
+		return s.side == WrongSide
 	}
 	return f.seenBehind() && (s.number%2 != 0) == f.oddWrong
 }

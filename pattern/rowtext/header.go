@@ -22,22 +22,24 @@ const (
 	rowsWrong
 )
 
-// side is which side of the fabric a header says faces the maker.
-type side uint8
+// Side is which side of the fabric a row's header says faces the maker.
+type Side uint8
 
+// The sides.
 const (
-	sideUnsaid side = iota
-	sideRight
-	sideWrong
+	SideUnsaid Side = iota
+	RightSide       // RS
+	WrongSide       // WS
 )
 
-// course is which way a header says a row runs.
-type course uint8
+// Course is which way a row's header says that it runs.
+type Course uint8
 
+// The ways.
 const (
-	courseUnsaid course = iota
-	courseLeft          // right to left
-	courseRight         // left to right
+	CourseUnsaid  Course = iota
+	CourseToLeft         // right to left
+	CourseToRight        // left to right
 )
 
 // header is what stands before the instructions of a row: "(RS) Row 1 and all odd rows (dec row):".
@@ -50,8 +52,8 @@ type header struct {
 	what  rowKind
 	step  int // of rowsAlternate: every so many rows
 	until int // the last of the further ones; 0 where that is not said
-	side  side
-	runs  course
+	side  Side
+	runs  Course
 	loops int  // the row leaves so many, where a bracket says it
 	at    span // of that bracket
 	round bool // it speaks of rounds
@@ -70,7 +72,7 @@ func (c *cursor) header(start bool) (h header, ok bool) {
 	from := c.i
 	h.start = c.tok().start
 	c.beside(&h, false)
-	if start && c.i > from && h.side != sideUnsaid && c.tokens[c.i-1].kind == tokColon && !c.rowAhead() {
+	if start && c.i > from && h.side != SideUnsaid && c.tokens[c.i-1].kind == tokColon && !c.rowAhead() {
 		h.kind, h.next, h.firm = headNext, 1, true // "RS: knit"
 		h.end = c.prev().end
 		return h, true

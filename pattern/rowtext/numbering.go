@@ -12,7 +12,7 @@ type slot struct {
 	root    int        // 1 and the index of the slot whose content it has; 0 not yet known, -1 being looked for
 	from    *statement // that it stands in, or that repeats it
 	content *content
-	side    side
+	side    Side
 	said    bool // it is one of "all even rows"
 }
 
@@ -193,18 +193,18 @@ func (r *reader) place(s *statement, list []rowRange) {
 
 // sideAt is the side of the row that is so many behind the first of its header. "Rows 1-4 (RS)" begin with the right
 // side; rows of a panel take turns.
-func (r *reader) sideAt(h *header, behind int) side {
+func (r *reader) sideAt(h *header, behind int) Side {
 	if behind%2 == 0 || h.round || r.options.Form == pattern.Tube {
 		return h.side
 	}
 	switch h.side {
-	case sideRight:
-		return sideWrong
-	case sideWrong:
-		return sideRight
-	case sideUnsaid:
+	case RightSide:
+		return WrongSide
+	case WrongSide:
+		return RightSide
+	case SideUnsaid:
 	}
-	return sideUnsaid
+	return SideUnsaid
 }
 
 // checkRange refuses numbers that no row has.
@@ -321,8 +321,8 @@ func (r *reader) fill() {
 func (r *reader) wrongOdd() bool {
 	for i := range r.statements {
 		r.work++
-		if h := r.statements[i].head; h.kind == headRows && h.side != sideUnsaid && len(h.rows) > 0 {
-			return (h.rows[0].first%2 != 0) == (h.side == sideWrong)
+		if h := r.statements[i].head; h.kind == headRows && h.side != SideUnsaid && len(h.rows) > 0 {
+			return (h.rows[0].first%2 != 0) == (h.side == WrongSide)
 		}
 	}
 	return r.options.WrongSide

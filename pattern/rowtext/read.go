@@ -40,11 +40,14 @@ type Reading struct {
 // Row is one row or round as it is worked.
 type Row struct {
 	Number int
-	Back   bool  // it runs from the last peg to peg 1
-	Wrong  bool  // the text calls it a wrong-side row
-	In     int   // loops it is worked into
-	Out    int   // loops it leaves
-	Runs   []Run // in the order of work; rows that are equal may share them
+	Back   bool   // it runs from the last peg to peg 1
+	Wrong  bool   // the text calls it a wrong-side row
+	Side   Side   // that its header says it shows, or the header of the row that it repeats
+	Course Course // the way that its header says it runs
+	Header int    // bytes from the start of that header to its instructions; 0 where it has none
+	In     int    // loops it is worked into
+	Out    int    // loops it leaves
+	Runs   []Run  // in the order of work; rows that are equal may share them
 	// Start and End are where its instructions stand: byte offsets, End behind.
 	Start, End int
 }
@@ -169,17 +172,17 @@ func (r *reader) gaps() {
 
 // courses warns of directions that cannot all be true: a panel's rows run one way and back, a tube's all the same way.
 func (r *reader) courses(form pattern.Form) {
-	odd := courseUnsaid
+	odd := CourseUnsaid
 	for _, i := range r.order() {
 		s := &r.slots[i]
 		runs := s.from.head.runs
-		if runs == courseUnsaid {
+		if runs == CourseUnsaid {
 			continue
 		}
 		if form == pattern.Panel && s.number%2 == 0 {
-			runs = courseLeft + courseRight - runs
+			runs = CourseToLeft + CourseToRight - runs
 		}
-		if odd == courseUnsaid {
+		if odd == CourseUnsaid {
 			odd = runs
 		}
 		if runs != odd {
@@ -197,10 +200,10 @@ func (r *reader) sides(form pattern.Form) {
 	said := false
 	for _, i := range r.order() {
 		s := &r.slots[i]
-		if s.side == sideUnsaid {
+		if s.side == SideUnsaid {
 			continue
 		}
-		oddWrong := (s.number%2 != 0) == (s.side == sideWrong)
+		oddWrong := (s.number%2 != 0) == (s.side == WrongSide)
 		switch {
 		case !said && r.options.Needles && r.options.WrongSide && !oddWrong:
 			r.warn(s.at(), "row %d is said to show the side that row 1 was not to begin with: the text is followed", s.number)
