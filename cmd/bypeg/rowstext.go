@@ -65,7 +65,7 @@ func (p *program) rowsOfText(ask rowsAsked, name, text string) error {
 // the right hand; followed word for word from the left it would come out mirrored.
 func (p *program) follow(text string, read *rowtext.Reading) pattern.Way {
 	design := pattern.Design{Way: pattern.DefaultWay(pattern.RightHand)}
-	if row1, said := adopt.StatedWay(text, read); said {
+	if row1, said := adopt.StatedWay(read); said {
 		design.Way = pattern.Way{Peg1: row1.From(), Row1: row1}
 		design.WrittenFor = p.chosen.settings.Hand // both hands go the way it says
 	}

@@ -59,7 +59,7 @@ type readRow struct {
 // newSheet puts rows as they were read on a sheet, seen from the right side.
 func newSheet(text string, r *rowtext.Reading, o Options) (*sheet, error) {
 	s := &sheet{form: r.Form, pegs: r.Pegs}
-	heads := headsOf(text, r.Rows)
+	heads := headsOf(r.Rows)
 	sides, err := facing(text, heads, r, o)
 	if err != nil {
 		return nil, err

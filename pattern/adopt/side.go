@@ -1,9 +1,6 @@
 package adopt
 
 import (
-	"regexp"
-	"strings"
-
 	"bypeg/pattern"
 	"bypeg/pattern/rowtext"
 )
@@ -11,12 +8,6 @@ import (
 // On needles a panel is turned after every row, so its rows are seen from the right side
 // and from behind in turn. A row that is seen from behind is worked on a loom with its
 // knits and purls swapped and in the same order: the way it runs is the same.
-
-var (
-	sayRight = regexp.MustCompile(`(?i)\b(rs|right[- ]side)\b`)
-	sayWrong = regexp.MustCompile(`(?i)\b(ws|wrong[- ]side)\b`)
-	sayWay   = regexp.MustCompile(`(?i)\b(?:(right[- ]+to(?:[- ]+the)?[- ]+left|r[- ]+to[- ]+l|r-l|rtl)|(left[- ]+to(?:[- ]+the)?[- ]+right|l[- ]+to[- ]+r|l-r|ltr))\b`)
-)
 
 // facing is the side each row of a text shows to its knitter. Row 1, and all that run as it
 // does, show one side; a row before it is counted 0 and shows the other.
@@ -80,9 +71,6 @@ func calledSide(first Side, row rowtext.Row) Side {
 	return first
 }
 
-// mostHead is how long a row's header can be.
-const mostHead = 200
-
 // rowHead is what the header of a row says of it.
 type rowHead struct {
 	start int // where it starts; it ends where the instructions do
@@ -91,45 +79,28 @@ type rowHead struct {
 	way   pattern.Direction
 }
 
-// headsOf reads the headers of rows. Rows of one header, which repeats make many, are read
-// once.
-func headsOf(text string, rows []rowtext.Row) []rowHead {
+// headsOf is what the headers of rows say.
+func headsOf(rows []rowtext.Row) []rowHead {
 	heads := make([]rowHead, len(rows))
-	known := map[int]int{}
 	for i, row := range rows {
-		if j, ok := known[row.Start]; ok {
-			heads[i] = heads[j]
-			continue
+		h := rowHead{start: row.Start - row.Header}
+		switch row.Side {
+		case rowtext.RightSide:
+			h.side = RightSide
+		case rowtext.WrongSide:
+			h.side = WrongSide
+		case rowtext.SideUnsaid:
 		}
-		known[row.Start] = i
-		start := max(0, row.Start-mostHead)
-		if i > 0 && rows[i-1].End <= row.Start {
-			start = max(start, rows[i-1].End)
+		switch row.Course {
+		case rowtext.CourseToLeft:
+			h.ways, h.way = true, pattern.ToLeft
+		case rowtext.CourseToRight:
+			h.ways, h.way = true, pattern.ToRight
+		case rowtext.CourseUnsaid:
 		}
-		start += strings.LastIndexByte(text[start:row.Start], '\n') + 1
-		heads[i] = headOf(text[start:row.Start])
-		heads[i].start = start
+		heads[i] = h
 	}
 	return heads
-}
-
-// headOf reads one header.
-func headOf(head string) rowHead {
-	var h rowHead
-	right, wrong := sayRight.MatchString(head), sayWrong.MatchString(head)
-	switch {
-	case right && !wrong:
-		h.side = RightSide
-	case wrong && !right:
-		h.side = WrongSide
-	}
-	if at := sayWay.FindStringSubmatchIndex(head); at != nil {
-		h.ways, h.way = true, pattern.ToLeft
-		if at[2] < 0 {
-			h.way = pattern.ToRight
-		}
-	}
-	return h
 }
 
 // stated is the way that the rows' headers say row 1 runs. On needles only right-side rows
@@ -158,12 +129,9 @@ func stated(heads []rowHead, r *rowtext.Reading, sides []Side) (way pattern.Dire
 
 // StatedWay is the way row 1 of a text for a loom runs, where its rows say so and do not
 // rule each other out.
-func StatedWay(text string, r *rowtext.Reading) (row1 pattern.Direction, said bool) {
-	if !sayWay.MatchString(text) {
-		return 0, false
-	}
+func StatedWay(r *rowtext.Reading) (row1 pattern.Direction, said bool) {
 	sides := make([]Side, len(r.Rows)) // on a loom all show the right side
-	row1, said, err := stated(headsOf(text, r.Rows), r, sides)
+	row1, said, err := stated(headsOf(r.Rows), r, sides)
 	return row1, said && err == nil
 }
 
