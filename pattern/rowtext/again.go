@@ -33,7 +33,11 @@ func (r *reader) block(a *again, top int) (list []rowRange, ok bool) {
 			r.add(a.span, "write the rows out, or rep rows 1-4", "a text can say so %d times", maxEstablished)
 			return nil, false
 		}
-		list = []rowRange{{a.span, top - r.recurs(top) + 1, top}}
+		rows, guessed := r.recurs(top)
+		if guessed {
+			r.warn(a.span, "read as rows %d to %d again and again, since the rows before begin to recur: if other ones are meant, write rep rows and their numbers", top-rows+1, top)
+		}
+		list = []rowRange{{a.span, top - rows + 1, top}}
 	case a.last < 0:
 		list = []rowRange{{a.span, r.low, top}}
 	case a.last > 0:
@@ -56,14 +60,22 @@ func (r *reader) block(a *again, top int) (list []rowRange, ok bool) {
 // maxEstablished is how many statements of a text may say "continue in pattern": each looks at all rows so far.
 const maxEstablished = 20
 
-// recurs is after how many rows up to the top one the rows so far recur: all of them where they do not yet.
-func (r *reader) recurs(top int) int {
+// recurs is after how many rows up to the top one the rows so far recur: all of them where they do not yet. It is a
+// guess where the second time is not shown whole.
+func (r *reader) recurs(top int) (rows int, guessed bool) {
 	ids := make([]int, 0, top-r.low+1)
 	for n := r.low; n <= top; n++ {
 		ids = append(ids, r.instructions(n, ids))
 	}
 	r.work += 2 * len(ids)
-	return period(ids)
+	p := period(ids)
+	switch again := len(ids) - p; {
+	case again >= p:
+		return p, false
+	case again >= 2:
+		return p, true
+	}
+	return len(ids), false // one row like the first is no repeat
 }
 
 // instructions tells rows with other instructions apart. Those of the rows before it are known.
