@@ -68,7 +68,7 @@ of a panel, rows that are seen from behind are swapped.`,
 	f.IntVar(&ask.size, "size", 0, "of a text: which of several sizes, as in k3 (5, 7)")
 	f.BoolVar(&ask.strict, "strict", false, "a warning is as bad as an error")
 	f.BoolVar(&ask.json, "json", false, "print as JSON")
-	ask.sheet.addFlags(f)
+	ask.sheet.addFlags(c)
 	return c
 }
 

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/spf13/pflag"
+	"github.com/spf13/cobra"
 
 	"bypeg/pattern"
 	"bypeg/pattern/rowtext"
@@ -30,7 +30,8 @@ const (
 	onNeedles = "needles"
 )
 
-func (s *sheetAsked) addFlags(f *pflag.FlagSet) {
+func (s *sheetAsked) addFlags(c *cobra.Command) {
+	f := c.Flags()
 	f.BoolVar(&s.folded, "folded", false, "tell equal rows once: Rows 1, 3, 5")
 	f.BoolVar(&s.words, "words", false, "write rows in full: purl 3, knit to the end")
 	f.StringVar(&s.terms, "terms", "", "write rows in us or uk terms")
