@@ -16,6 +16,7 @@ import (
 // fitting is what fit was asked for.
 type fitting struct {
 	gauge, left, yarn, of, output string
+	sample, ball                  string
 	width, height, form           string
 	multiple                      []string
 	plus, sides, loom, ends       int
@@ -46,6 +47,7 @@ Without FILE it answers how many pegs a width takes, or how many rows a height.`
   bypeg fit sluice-cloth --swatch > swatch.toml
   bypeg fit --width 52cm --gauge "24 pegs = 18.5 cm" --multiple 8 --plus 3 --sides 4
   bypeg fit --height 70cm --gauge "18 rows = 10 cm" --multiple 10 --ends 17
+  bypeg fit --width 90cm --height 110cm --sample "15 x 15 cm = 11 g" --ball 100g
   bypeg fit --yarn "85 m/50 g"`,
 		RunE: func(c *cobra.Command, args []string) error {
 			ask.given = c.Flags().Changed
@@ -79,14 +81,16 @@ Without FILE it answers how many pegs a width takes, or how many rows a height.`
 	f.IntVar(&ask.ends, "ends", 0, "with --height: rows of the borders at both ends together")
 	f.IntVar(&ask.loom, "loom", 0, "how many pegs the loom has")
 	f.StringVar(&ask.form, "form", pattern.Panel.String(), "panel or tube")
+	f.StringVar(&ask.sample, "sample", "", `without FILE: a swatch as it was measured and weighed, "15 x 15 cm = 11 g", for a width and a height`)
+	f.StringVar(&ask.ball, "ball", "", `with --sample: what is in a ball, "100 g" or "85 m"`)
 	f.BoolVar(&ask.json, "json", false, "print as JSON")
 	return c
 }
 
 // Flags that ask for another thing than the report of a pattern.
 var (
-	aloneFlags = []string{"width", "height", "pegs", "multiple", "plus", "sides", "ends", "loom", "form"}
-	fileFlags  = []string{"left", "done", "of", "swatch", "output", "force", "margin", "pace", "strands"}
+	aloneFlags = []string{"width", "height", "pegs", "multiple", "plus", "sides", "ends", "loom", "form", "sample", "ball"}
+	fileFlags  = []string{"left", "done", "of", "swatch", "output", "force", "pace", "strands"}
 )
 
 func (ask *fitting) check(files int) error {
@@ -107,6 +111,8 @@ func (ask *fitting) check(files int) error {
 		return usage(`write bypeg fit FILE, or bypeg fit --width 52cm --gauge "24 pegs = 18.5 cm"`, "fit takes a pattern, or a width and a gauge")
 	case (ask.output != "" || ask.force) && (ask.gauge == "" || ask.output == ""):
 		return usage(`write --gauge "16 stitches and 22 rows in 10 cm" -o mine.toml`, "--output writes the pattern with the gauge that --gauge says")
+	case ask.sample != "" && (ask.width == "" || ask.height == "") || ask.ball != "" && ask.sample == "":
+		return usage(`write --width 90cm --height 110cm --sample "15 x 15 cm = 11 g" --ball 100g`, "--sample goes with a width and a height")
 	case (ask.given("done") || ask.of != "") && ask.left == "":
 		return usage(`write --left "18 g" beside it`, "--done and --of are for --left")
 	case ask.strands < 1 || ask.strands > 9 || ask.given("strands") && ask.yarn == "":
@@ -148,6 +154,11 @@ func (p *program) fitFile(name string, ask *fitting) error {
 		return p.fitLeft(src, o, ask)
 	}
 	r := newFitted(o, ask, held)
+	r.heights = fit.HeightsOf(file.LayoutOf(src.Text), o.Pattern, &r.size)
+	if r.pace == 0 && !ask.json {
+		r.pace = p.ownPace()
+		r.ownPace = r.pace > 0
+	}
 	out := bufio.NewWriter(p.out)
 	if ask.json {
 		writeIndented(out, r.json())

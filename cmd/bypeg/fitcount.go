@@ -21,6 +21,8 @@ func (p *program) fitAlone(ask *fitting) error {
 	out := bufio.NewWriter(p.out)
 	var err error
 	switch {
+	case ask.sample != "":
+		err = ask.bySample(out)
 	case ask.width != "" || ask.height != "":
 		err = ask.countTo(out)
 	case ask.pegs != 0:
@@ -321,6 +323,47 @@ func (ask *fitting) tellYarn(out io.Writer) error {
 		fmt.Fprintln(out, "note: classes overlap; work a swatch")
 	}
 	return nil
+}
+
+// bySample tells how much yarn a size takes, by a swatch that was measured and weighed.
+func (ask *fitting) bySample(out io.Writer) error {
+	s, err := fit.ParseSample(ask.sample)
+	if err != nil {
+		return usage("", "--sample: %w", err)
+	}
+	width, err := measure.ParseLength(ask.width)
+	if err != nil {
+		return usage("write it like --width 90cm", "--width: %w", err)
+	}
+	height, err := measure.ParseLength(ask.height)
+	if err != nil {
+		return usage("write it like --height 110cm", "--height: %w", err)
+	}
+	if ask.json {
+		return usage("leave --json out", "--sample is told to people alone")
+	}
+	need := s.For(width, height)
+	fmt.Fprintf(out, "yarn      %s, %s with %s %% to spare\n", stockText(need, 1), stockText(need, 1+ask.margin/100), measure.Number(ask.margin, 1))
+	if ask.ball == "" {
+		return nil
+	}
+	ball, err := fit.ParseStock(ask.ball)
+	if err != nil {
+		return usage("", "--ball: %w", err)
+	}
+	balls := need.Balls(ball, ask.margin/100)
+	if balls == 0 {
+		return usage("say both in grams, or both in metres", "the sample and the ball are told in different units")
+	}
+	fmt.Fprintf(out, "buy       %s of %s, of one dye lot\n", track.Plural(balls, "ball"), stockText(ball, 1))
+	return nil
+}
+
+func stockText(s fit.Stock, times float64) string {
+	if s.Grams > 0 {
+		return fmt.Sprintf("%.0f g", s.Grams*times)
+	}
+	return fmt.Sprintf("%.0f m", s.Metres*times)
 }
 
 // spanText is a span as people say it.

@@ -71,12 +71,12 @@ func edgeText(e fit.Edge, p *pattern.Pattern) string {
 
 func (r *fitted) pullLine(in fit.PullIn) string {
 	zone := &r.order.Pattern.Zones[in.Zone]
-	text := fmt.Sprintf("beside the %s the garter sides are %.0f %% shorter by themselves", zone.Name, math.Round(100*in.Short))
+	text := fmt.Sprintf("%s: garter sides %.0f %% shorter by themselves", zone.Name, math.Round(100*in.Short))
 	if in.Narrow() {
-		return text + fmt.Sprintf("; of %s they stretch to match", track.Plural(in.Sides, "peg"))
+		return text + ", so narrow that they stretch"
 	}
 	if !slices.ContainsFunc(zone.Strips, func(s pattern.Strip) bool { return s.Side }) || in.Pairs == 0 {
 		return text
 	}
-	return text + fmt.Sprintf(": turn and go back in the side alone, every %d rows if it does not stretch (%d times); every 10 to 20 rows is usual", in.Every, in.Pairs)
+	return text + fmt.Sprintf("; turn and go back in the side alone, %[2]d times, every %[1]d rows if it does not stretch; every 10 to 20 rows is usual", in.Every, in.Pairs)
 }

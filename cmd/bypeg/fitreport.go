@@ -23,12 +23,14 @@ type fitted struct {
 	strands  int
 	margin   float64
 	pace     float64
+	ownPace  bool // by the maker's own last steps
 	loom     fit.OnLoom
 	edges    []fit.Edge
 	pulls    []fit.PullIn
 	markers  []fit.Marker
 	classes  []int
 	strays   []fit.Stray
+	heights  []string // those of the file that are no whole repeats
 	doubts   []string
 	cautions []string
 }
@@ -61,7 +63,7 @@ type labelled struct {
 func (r *fitted) parts() []labelled {
 	p := r.order.Pattern
 	return []labelled{
-		{"size", r.sizeLines()},
+		{"size", append(r.sizeLines(), r.heights...)},
 		{"yarn", r.yarnLines()},
 		{"loom", r.loomLines()},
 		{"edges", r.edgeLines()},
@@ -157,7 +159,7 @@ func (r *fitted) gaugeLines() []string {
 		lines = append(lines, "the height is an estimate by "+by[fit.FromRatio]+": the gauge does not say the rows")
 	}
 	if r.size.GarterDerived() {
-		lines = append(lines, fmt.Sprintf("garter rows were derived, %s in 10 cm: a ridge is as high as a stitch is wide", measure.Number(float64(g.Garter.Likely), 1)))
+		lines = append(lines, fmt.Sprintf("garter rows were derived from the stitches: %s in 10 cm", measure.Number(float64(g.Garter.Likely), 1)))
 	}
 	return lines
 }
@@ -239,7 +241,7 @@ func (r *fitted) unusedLine() string {
 	}
 	line := fmt.Sprintf("%s %s empty: peg 1 of the work is the loom's peg %d", track.Plural(l.Unused, "peg"), stay, l.First)
 	if l.Centred && l.First > 1 {
-		line = fmt.Sprintf("%s %s empty: to lie in the middle the work begins at the loom's peg %d", track.Plural(l.Unused, "peg"), stay, l.First)
+		line = fmt.Sprintf("%s %s empty: begin at the loom's peg %d to lie in the middle", track.Plural(l.Unused, "peg"), stay, l.First)
 	}
 	if p.Form == pattern.Tube {
 		line = fmt.Sprintf("%s %s empty: a round closes only where the loom can be made so short", track.Plural(l.Unused, "peg"), stay)
@@ -277,13 +279,18 @@ func (r *fitted) markerLines() []string {
 		word = "peg"
 	}
 	before := fmt.Sprintf("before the cast-on: put markers on %s %s", word, listed(pegs))
+	lines := []string{before}
+	var other []string
 	if r.order.Pattern.Form == pattern.Panel {
-		before += fmt.Sprintf(", from the other end %s", listed(back))
+		other = append(other, "counted from the other end "+listed(back))
 	}
 	if r.loom.First > 1 && r.loom.Fits == fit.Yes {
-		before += fmt.Sprintf("; by the loom's own numbers %s", listed(own))
+		other = append(other, "the loom's own numbers "+listed(own))
 	}
-	return []string{before, after}
+	if len(other) > 0 {
+		lines = append(lines, strings.Join(other, "; "))
+	}
+	return append(lines, after)
 }
 
 // listed is "3", "3 and 24", "3, 10 and 24".
@@ -296,12 +303,15 @@ func listed(words []string) string {
 
 func (r *fitted) timeLine(p *pattern.Pattern) string {
 	stitches, loops := fit.StitchesOf(p)
-	pace, own := r.pace, "at your"
-	if pace == 0 {
-		pace, own = usualPace, "perhaps, at"
+	pace, how := r.pace, "at %s a minute"
+	switch {
+	case r.ownPace:
+		how = "at your own pace, %s a minute"
+	case pace == 0:
+		pace, how = usualPace, "at %s a minute (--pace)"
 	}
-	return fmt.Sprintf("%d stitches, and %d loops to cast on and bind off: %s %s %s a minute",
-		stitches, loops, track.SayTime(3600*fit.Hours(p, pace)), own, measure.Number(pace, 1))
+	return fmt.Sprintf("%d stitches and %d loops: about %s "+how,
+		stitches, loops, track.SayTime(3600*fit.Hours(p, pace)), measure.Number(pace, 0))
 }
 
 func (r *fitted) strayLines() []string {

@@ -20,9 +20,9 @@ func (r *fitted) yarnLines() []string {
 			line = safetext.Clean(n.Yarn.Called()) + ": " + line
 		}
 		lines = append(lines, line)
-	}
-	if len(r.yarns) == 1 && len(r.order.Pattern.Zones) > 1 && r.yarns[0].Metres.Known() {
-		lines = append(lines, r.zonesLine(&r.yarns[0]))
+		if len(r.yarns) <= mostYarns && len(r.order.Pattern.Zones) > 1 && n.Metres.Known() {
+			lines = append(lines, r.zonesLine(n))
+		}
 	}
 	if r.held != nil {
 		lines = append(lines, fmt.Sprintf("%d strands held together take %s", r.strands, needText(r.held, r.margin)))
@@ -84,18 +84,25 @@ func bounds(r fit.Range[float64], unit string) string {
 	return fmt.Sprintf("%s to %s %s, likely %s %[3]s", low, high, unit, likely)
 }
 
-// mostZones is how many zones are told of in a line.
-const mostZones = 8
+// mostZones is how many zones are told of in a line, and mostYarns with how many yarns.
+const (
+	mostZones = 8
+	mostYarns = 3
+)
 
 // zonesLine tells where the yarn goes.
 func (r *fitted) zonesLine(n *fit.YarnNeed) string {
 	var parts []string
 	for i, z := range n.Zones {
-		parts = append(parts, fmt.Sprintf("%s %.0f", r.order.Pattern.Zones[i].Name, z.Metres.Likely))
+		if z.Metres.Known() {
+			parts = append(parts, fmt.Sprintf("%s %.0f", r.order.Pattern.Zones[i].Name, z.Metres.Likely))
+		}
 	}
 	if len(parts) > mostZones {
 		parts = append(parts[:mostZones-1], "...")
 	}
-	parts = append(parts, fmt.Sprintf("cast-on and bind-off %.0f", n.CastOn.Metres.Likely+n.BindOff.Metres.Likely))
-	return fmt.Sprintf("of the %.0f m: %s", n.Metres.Likely, strings.Join(parts, ", "))
+	if edges := n.CastOn.Plus(n.BindOff).Metres; edges.Known() {
+		parts = append(parts, fmt.Sprintf("cast-on and bind-off %.0f", edges.Likely))
+	}
+	return "in m: " + strings.Join(parts, ", ")
 }

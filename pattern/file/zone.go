@@ -206,6 +206,8 @@ func rowDensity(g pattern.Gauge, garter bool) (d measure.Density, derived bool) 
 	switch {
 	case garter && g.GarterRows > 0:
 		return measure.Density(g.GarterRows), false
+	case g.Name != "" && g.Rows > 0: // measured on that very texture
+		return measure.Density(g.Rows), false
 	case garter && g.Stitches > 0:
 		return measure.GarterRows(measure.Density(g.Stitches)), true
 	}

@@ -2,6 +2,7 @@ package fit
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"bypeg/pattern/measure"
@@ -44,4 +45,17 @@ func ParseSample(text string) (Sample, error) {
 func (s Sample) For(width, height measure.Length) Stock {
 	times := float64(width*height) / float64(s.Width*s.Height)
 	return Stock{Metres: s.Of.Metres * times, Grams: s.Of.Grams * times}
+}
+
+// Balls is how many balls to buy for so much yarn, with a margin such as 0.1; 0 where one
+// is told in grams and the other in metres.
+func (s Stock) Balls(ball Stock, margin float64) int {
+	balls := 0.0
+	switch {
+	case s.Grams > 0 && ball.Grams > 0:
+		balls = s.Grams / ball.Grams
+	case s.Metres > 0 && ball.Metres > 0:
+		balls = s.Metres / ball.Metres
+	}
+	return int(math.Ceil(min(balls*(1+margin), 1e6) - 1e-9))
 }

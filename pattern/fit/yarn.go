@@ -52,7 +52,7 @@ func YarnOf(p *pattern.Pattern) []YarnNeed {
 	needs := make([]YarnNeed, len(p.Yarns))
 	for y := range needs {
 		n := &needs[y]
-		n.Yarn, n.Weighed = p.Yarns[y], s.perStitch > 0
+		n.Yarn, n.Weighed = p.Yarns[y], s.perStitch > 0 && y == 0
 		n.Zones = make([]Amount, len(p.Zones))
 		for i := range p.Zones {
 			n.Zones[i] = s.zone(i, pattern.Yarn(y))
