@@ -85,3 +85,10 @@ func TestRowsForAHeightLaws(t *testing.T) {
 		}
 	})
 }
+
+func TestTheSamePegsUnderTwoKindsOfKnit(t *testing.T) {
+	// 30 pegs; one maker's knit gives 14 in 10 cm, another's 17: 21.4 cm and 17.6 cm. Arithmetic; common practice, no source.
+	for density, want := range map[Density]string{14: "21.4 cm", 17: "17.6 cm"} {
+		assert.Equal(t, want, density.Length(30).String())
+	}
+}
