@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"bypeg/pattern"
-	"bypeg/pattern/measure"
 )
 
 // Yarn that is left. When it runs short the question is how far the field can go so that
@@ -21,11 +20,11 @@ func ParseStock(text string) (Stock, error) {
 	if g, ok := parseGrams(text); ok && strings.ContainsAny(text, "0123456789") {
 		return Stock{Grams: g}, nil
 	}
-	l, err := measure.ParseLength(text)
-	if err != nil {
+	m, ok := parseMetres(text)
+	if !ok {
 		return Stock{}, fmt.Errorf("%s is no amount of yarn: write it like 18 g, 9.5 m or 20 yd", quote(text))
 	}
-	return Stock{Metres: l.In(measure.Metre)}, nil
+	return Stock{Metres: m}, nil
 }
 
 // Ahead is what lies ahead in a piece, as far as its yarn goes: what each row takes, and

@@ -92,13 +92,23 @@ func perWeight(s string) (metres, grams float64, ok bool) {
 		if !found {
 			continue
 		}
-		l, err := measure.ParseLength(before)
+		m, isLength := parseMetres(before)
 		g, isWeight := parseGrams(after)
-		if err == nil && isWeight {
-			return l.In(measure.Metre), g, true
+		if isLength && isWeight {
+			return m, g, true
 		}
 	}
 	return 0, 0, false
+}
+
+// parseMetres reads a length of yarn, which may be longer than any knitting is.
+func parseMetres(s string) (float64, bool) {
+	if l, err := measure.ParseLength(s); err == nil {
+		return l.In(measure.Metre), true
+	}
+	number, unit, ok := numberAndUnit(strings.ToLower(s))
+	l, err := measure.ParseLength("1 " + unit)
+	return number * l.In(measure.Metre), ok && err == nil && number > 0 && number <= 1e6
 }
 
 func cutLast(s, sep string) (before, after string, found bool) {
