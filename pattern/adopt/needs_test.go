@@ -35,6 +35,7 @@ func sameAsFile(t require.TestingT, a *adopt.Adopted) {
 	require.NoError(t, diags.Err())
 	require.Equal(t, a.Pattern.Form, p.Form)
 	require.Equal(t, a.Pattern.Way.Row1, p.Way.Row1)
+	require.Equal(t, a.Pattern.Way.Peg1, p.Way.Peg1)
 	require.Equal(t, len(a.Rows), p.Grid.Rows(), text)
 	require.Equal(t, a.Pattern.Grid.Pegs(), p.Grid.Pegs())
 	for row := 1; row <= p.Grid.Rows(); row++ {

@@ -24,38 +24,12 @@ import (
 //
 //	Work 60 rows.
 //
-// The part with peg 1 comes first. Each begins anew when its rows are through; without a
-// number of rows they go on until all begin together again. A text without parts may end
-// with such a sentence too, or with "Continue as established for 20 rows".
+// The part with peg 1 comes first: row 1 begins with it. Each begins anew when its rows are through; without a
+// number of rows they go on until all begin together again.
 
-var (
-	heading = regexp.MustCompile(`(?im)^[ \t]*(?:at the same time,?[ \t]+)?((?:panel|strip)\b[^\n:(,]{0,40}?)[ \t]*[,(:]?[ \t]*` +
-		`(?:(?:over |on )?pegs?[ \t]+(\d{1,5})[ \t]*(?:-|–|to)[ \t]*(\d{1,5})|(\d{1,5})[ \t]*(?:pegs?|sts?|stitch(?:es)?))\)?[ \t]*[:.]?[ \t]*\r?$`)
-	workRows    = regexp.MustCompile(`(?im)^[ \t]*work[ \t]+(\d{1,7})[ \t]+(?:rows|rounds|rnds)(?:[ \t]+(?:in all|in total|altogether))?[ \t]*\.?[ \t]*\r?$`)
-	established = regexp.MustCompile(`(?im)^[ \t]*(?:continue|work|keep going)(?:[ \t]+in pattern)?[ \t]+as established[ \t]+for[ \t]+(?:another[ \t]+)?(\d{1,7})[ \t]+(?:more[ \t]+)?(?:rows|rounds|rnds)[ \t]*\.?[ \t]*\r?$`)
-)
-
-// length is how far a text says its rows go on.
-type length struct {
-	rows       int  // so many
-	more       bool // beside those written
-	start, end int  // where it says so; 0 and 0 where it does not
-}
-
-// cutLength finds how far the rows go on, and gives the text without that sentence: its
-// place is blank, so that all others stay where they are.
-func cutLength(text string) (string, length) {
-	for i, re := range []*regexp.Regexp{workRows, established} {
-		at := re.FindStringSubmatchIndex(text)
-		if at == nil {
-			continue
-		}
-		n, _ := strconv.Atoi(text[at[2]:at[3]])
-		rest := text[:at[0]] + strings.Repeat(" ", at[1]-at[0]) + text[at[1]:]
-		return rest, length{n, i == 1, at[0], at[1]}
-	}
-	return text, length{}
-}
+// heading is the heading of a part.
+var heading = regexp.MustCompile(`(?im)^[ \t]*(?:at the same time,?[ \t]+)?((?:panel|strip)\b[^\n:(,]{0,40}?)[ \t]*[,(:]?[ \t]*` +
+	`(?:(?:over |on )?pegs?[ \t]+(\d{1,5})[ \t]*(?:-|–|to)[ \t]*(\d{1,5})|(\d{1,5})[ \t]*(?:pegs?|sts?|stitch(?:es)?))\)?[ \t]*[:.]?[ \t]*\r?$`)
 
 // course is how rows came to be: in which row of its repeat each part is.
 type course struct {
@@ -76,64 +50,17 @@ func (c course) tell(a *Adopted) {
 		return
 	}
 	a.Parts, a.Meets = c.parts, c.meets
+	if len(c.parts) > 1 {
+		a.Pattern.Way.Peg1 = a.Pattern.Way.Row1.From() // the first part has peg 1, where row 1 begins
+	}
 	for i := range a.Rows {
 		for _, p := range c.parts {
 			a.Rows[i].Of = append(a.Rows[i].Of, i%p.Rows+1)
 		}
 	}
-	if len(c.parts) > 1 && len(a.Changes) == 0 {
+	if len(c.parts) > 1 {
 		a.Zones = sideBySide(a, c.parts)
 	}
-}
-
-// goOn continues the rows of a text as they have repeated so far.
-func goOn(r *rowtext.Reading, l length, o rowtext.Options) (*rowtext.Reading, course, error) {
-	n := len(r.Rows)
-	total := l.rows
-	if l.more {
-		total += n
-	}
-	if l.end == 0 || n == 0 {
-		return r, course{}, nil
-	}
-	period := rowPeriod(r.Rows)
-	switch {
-	case total < n:
-		return nil, course{}, refusal(l.start, l.end, "write how many rows there are in all", "the text has %d rows already", n)
-	case total > pattern.MaxRows:
-		return nil, course{}, refusal(l.start, l.end, "", "a pattern has at most %d rows", pattern.MaxRows)
-	case total > n && r.Form == pattern.Panel && period%2 == 1 && o.Needles && period > 1:
-		return nil, course{}, refusal(l.start, l.end, "write the repeat twice, once from each side",
-			"the rows repeat after %d: on needles the second time begins on the other side", period)
-	case !level(r):
-		return nil, course{}, refusal(l.start, l.end, "write the rows out", "the rows change their count, so it can't be told how they go on")
-	}
-	out := *r
-	out.Directives = settled(r.Directives)
-	out.Rows = slices.Clone(r.Rows)
-	for i := n; i < total; i++ {
-		row := out.Rows[i-period]
-		row.Number = out.Rows[i-1].Number + 1
-		row.Back = r.Form == pattern.Panel && !out.Rows[i-1].Back
-		out.Rows = append(out.Rows, row)
-	}
-	return &out, course{parts: []SidePart{{Pegs: r.Pegs, Rows: period}}, meets: period}, nil
-}
-
-// level tells whether all rows take and leave as many loops as the first.
-func level(r *rowtext.Reading) bool {
-	return !slices.ContainsFunc(r.Rows, func(row rowtext.Row) bool { return row.In != r.Pegs || row.Out != r.Pegs })
-}
-
-// rowPeriod is after how many rows the rows begin anew: all of them where they don't.
-func rowPeriod(rows []rowtext.Row) int {
-	same := func(a, b rowtext.Row) bool { return slices.Equal(a.Runs, b.Runs) }
-	for p := 1; p <= min(len(rows)-1, mostBlock); p++ {
-		if slices.EqualFunc(rows[p:], rows[:len(rows)-p], same) {
-			return p
-		}
-	}
-	return len(rows)
 }
 
 // head is the heading of a part.
@@ -179,69 +106,114 @@ var sayCastOn = regexp.MustCompile(`(?i)\bcast[ -]on[ \t]+(\d{1,5})\b`)
 
 // readParts reads a text of parts and lays them side by side.
 func readParts(text string, heads []head, l length, o rowtext.Options) (*rowtext.Reading, course, error) {
-	pegs := 0
-	for i, h := range heads {
-		pegs += h.pegs
-		switch {
-		case h.pegs < 1:
-			return nil, course{}, refusal(h.start, h.end, "list the parts from peg 1 on, each from where the one before it ends", "the pegs of this part do not follow on: it would begin at peg %d", pegs+1)
-		case pegs > pattern.MaxPegs || i >= mostParts:
-			return nil, course{}, refusal(h.start, h.end, "", "a pattern has at most %d pegs, and here at most %d parts", pattern.MaxPegs, mostParts)
-		}
+	pegs, err := pegsOfParts(text, heads, o)
+	if err == nil {
+		err = saidAmidParts(heads, l)
 	}
-	first := heads[0]
-	switch at := sayCastOn.FindStringSubmatchIndex(text[:first.start]); {
-	case at != nil && text[at[2]:at[3]] != strconv.Itoa(pegs):
-		return nil, course{}, refusal(at[0], at[1], "", "the parts have %d pegs, not %s", pegs, text[at[2]:at[3]])
-	case at == nil && strings.Contains(text[:first.start], ":"):
-		return nil, course{}, refusal(0, first.start, "put rows under the heading of a part, or in a pattern of their own", "rows stand above the first part")
-	case o.Pegs > 0 && o.Pegs != pegs:
-		return nil, course{}, refusal(first.start, first.end, "leave --pegs out, or write other pegs in the headings", "the parts have %d pegs, not %d", pegs, o.Pegs)
+	if err != nil {
+		return nil, course{}, err
 	}
 	var parts []*rowtext.Reading
 	c := course{meets: 1}
-	out := &rowtext.Reading{Pegs: pegs, Form: o.Form, Warnings: unread(text[:first.start])}
+	out := &rowtext.Reading{Pegs: pegs, Form: o.Form, Warnings: unread(text[:heads[0].start])}
 	for _, h := range heads {
-		po := o
-		po.Pegs = h.pegs
-		r, err := rowtext.Read(text[h.end:h.body], po)
-		switch {
-		case err != nil:
-			return nil, course{}, moved(err, h.end)
-		case len(r.Rows) == 0:
-			return nil, course{}, refusal(h.start, h.end, "", "this part has no rows")
-		case !level(r):
-			return nil, course{}, refusal(h.start, h.body, "", "the rows of this part change their count, and the parts beside it would have to move")
-		case r.Form == pattern.Panel && o.Needles && len(r.Rows)%2 == 1:
-			return nil, course{}, refusal(h.start, h.end, "write its rows twice, once from each side",
-				"this part has %s: on needles the second time begins on the other side", many(len(r.Rows), "row", "rows"))
+		r, err := readPart(text, h, o)
+		if err != nil {
+			return nil, course{}, err
 		}
-		out.Form = max(out.Form, r.Form)
 		parts = append(parts, r)
 		c.parts = append(c.parts, SidePart{Name: h.name, Pegs: h.pegs, Rows: len(r.Rows)})
 		if c.meets = lcm(c.meets, len(r.Rows)); c.meets > pattern.MaxRows && l.rows == 0 {
 			return nil, course{}, refusal(h.start, h.end, "write how many rows there are: Work 60 rows.", "the parts begin together again only after more than %d rows", pattern.MaxRows)
 		}
-		out.Warnings = append(out.Warnings, shifted(r.Warnings, h.end)...)
-		for _, d := range shifted(r.Directives, h.end) {
+		out.Warnings = append(out.Warnings, r.Warnings...)
+		for _, d := range r.Directives {
 			d.First, d.Last = 0, 0 // rows of the part, beside others
 			out.Directives = append(out.Directives, d)
 		}
 	}
-	if l.rows > 0 {
-		out.Directives = settled(out.Directives)
+	out.Form = parts[0].Form
+	side, err := agreed(parts, heads, o)
+	switch {
+	case err != nil:
+		return nil, course{}, err
+	case side == rowtext.WrongSide && o.Needles && !o.WrongSide:
+		o.WrongSide = true // for "knit the knits" in the parts that don't say it
+		return readParts(text, heads, l, o)
+	}
+	if err := lengthFits(text, heads, parts, l, o); err != nil {
+		return nil, course{}, err
 	}
 	total := c.meets
-	if l.rows > 0 && !l.more {
-		total = l.rows
-	} else if l.more {
+	switch {
+	case l.end > 0 && l.more:
 		total = len(parts[0].Rows) + l.rows
+	case l.end > 0:
+		total = l.rows
+	}
+	if l.end > 0 {
+		out.Directives = settled(out.Directives)
 	}
 	if total > pattern.MaxRows || total*pegs > pattern.MaxCells {
 		return nil, course{}, refusal(l.start, l.end, "", "%d rows on %d pegs are more than a pattern may have", total, pegs)
 	}
-	layParts(out, parts, heads, total)
+	layParts(out, parts, total)
 	return out, c, nil
+}
+
+// pegsOfParts is how many pegs the parts have together. What stands above them is held against it.
+func pegsOfParts(text string, heads []head, o rowtext.Options) (int, error) {
+	pegs := 0
+	for i, h := range heads {
+		pegs += h.pegs
+		switch {
+		case h.pegs < 1:
+			return 0, refusal(h.start, h.end, "list the parts from peg 1 on, each from where the one before it ends", "the pegs of this part do not follow on: it would begin at peg %d", pegs+1)
+		case pegs > pattern.MaxPegs || i >= mostParts:
+			return 0, refusal(h.start, h.end, "", "a pattern has at most %d pegs, and here at most %d parts", pattern.MaxPegs, mostParts)
+		}
+	}
+	first := heads[0]
+	switch at := sayCastOn.FindStringSubmatchIndex(text[:first.start]); {
+	case at != nil && text[at[2]:at[3]] != strconv.Itoa(pegs):
+		return 0, refusal(at[0], at[1], "", "the parts have %d pegs, not %s", pegs, text[at[2]:at[3]])
+	case at == nil && strings.Contains(text[:first.start], ":"):
+		return 0, refusal(0, first.start, "put rows under the heading of a part, or in a pattern of their own", "rows stand above the first part")
+	case o.Pegs > 0 && o.Pegs != pegs:
+		return 0, refusal(first.start, first.end, "leave --pegs out, or write other pegs in the headings", "the parts have %d pegs, not %d", pegs, o.Pegs)
+	}
+	return pegs, nil
+}
+
+// readPart reads the rows of a part, with places in the whole text.
+func readPart(text string, h head, o rowtext.Options) (*rowtext.Reading, error) {
+	if err := acrossAPart(text, h); err != nil {
+		return nil, err
+	}
+	o.Pegs = h.pegs
+	r, err := rowtext.Read(text[h.end:h.body], o)
+	if err != nil {
+		return nil, moved(err, h.end)
+	}
+	r.Warnings, r.Directives = shifted(r.Warnings, h.end), shifted(r.Directives, h.end)
+	for i := range r.Rows {
+		r.Rows[i].Start, r.Rows[i].End = r.Rows[i].Start+h.end, r.Rows[i].End+h.end
+	}
+	switch {
+	case len(r.Rows) == 0:
+		return nil, refusal(h.start, h.end, "", "this part has no rows")
+	case r.Rows[0].Number < 1:
+		return nil, refusal(r.Rows[0].Start-r.Rows[0].Header, r.Rows[0].End, "leave it out, and write it above the rows in the file",
+			"a set-up row is worked once, and the rows of a part again and again")
+	case r.Rows[0].Number > 1:
+		return nil, refusal(r.Rows[0].Start-r.Rows[0].Header, r.Rows[0].End, "number the rows of each part from 1 on", "this part begins at row %d", r.Rows[0].Number)
+	case !level(r):
+		return nil, refusal(h.start, h.body, "", "the rows of this part change their count, and the parts beside it would have to move")
+	case r.Form == pattern.Panel && o.Needles && len(r.Rows)%2 == 1:
+		return nil, refusal(h.start, h.end, "write its rows twice, once from each side",
+			"this part has %s: on needles the second time begins on the other side", many(len(r.Rows), "row", "rows"))
+	}
+	return r, nil
 }
 
 // unread warns of what stands above the first part and is no cast-on.
@@ -259,7 +231,7 @@ func unread(above string) []rowtext.Note {
 }
 
 // layParts makes whole rows of the rows of parts.
-func layParts(out *rowtext.Reading, parts []*rowtext.Reading, heads []head, total int) {
+func layParts(out *rowtext.Reading, parts []*rowtext.Reading, total int) {
 	made := map[string][]rowtext.Run{}
 	for i := range total {
 		back := out.Form == pattern.Panel && i%2 == 1
@@ -286,12 +258,32 @@ func layParts(out *rowtext.Reading, parts []*rowtext.Reading, heads []head, tota
 			}
 			made[string(key)] = runs
 		}
-		of := parts[0].Rows[i%len(parts[0].Rows)]
-		out.Rows = append(out.Rows, rowtext.Row{
-			Number: i + 1, Back: back, Wrong: of.Wrong, In: out.Pegs, Out: out.Pegs, Runs: runs,
-			Start: of.Start + heads[0].end, End: of.End + heads[0].end,
-		})
+		out.Rows = append(out.Rows, besides(parts, i, rowtext.Row{Number: i + 1, Back: back, In: out.Pegs, Out: out.Pegs, Runs: runs}))
 	}
+}
+
+// besides is a row across the parts with what their own rows say: of the way it runs and the side it
+// shows only the first time, since an odd number of rows comes back the other way.
+func besides(parts []*rowtext.Reading, i int, row rowtext.Row) rowtext.Row {
+	of := parts[0].Rows[i%len(parts[0].Rows)]
+	row.Start, row.End = of.Start, of.End
+	for k, p := range parts {
+		of := p.Rows[i%len(p.Rows)]
+		row.Wrong = row.Wrong || of.Wrong
+		if i >= len(p.Rows) {
+			continue
+		}
+		if k == 0 {
+			row.Header = of.Header
+		}
+		if row.Side == rowtext.SideUnsaid {
+			row.Side = of.Side
+		}
+		if row.Course == rowtext.CourseUnsaid {
+			row.Course = of.Course
+		}
+	}
+	return row
 }
 
 func shifted(notes []rowtext.Note, by int) []rowtext.Note {

@@ -71,6 +71,9 @@ func readAndMake(text string, o Options, pegs int) (*Adopted, error) {
 	if err != nil {
 		return nil, err
 	}
+	if len(c.parts) > 1 && len(a.Changes) > 0 {
+		return nil, refusal(0, len(text), "leave --form out, or write the rows without parts", "the parts are those of a %s, and another form would move their pegs", r.Form)
+	}
 	c.tell(a)
 	return a, nil
 }
@@ -83,6 +86,9 @@ func readAll(text string, o rowtext.Options) (*rowtext.Reading, course, error) {
 	}
 	r, err := rowtext.Read(rest, o)
 	if err != nil {
+		return nil, course{}, err
+	}
+	if err := behindAll(rest, 0, r, l, o); err != nil {
 		return nil, course{}, err
 	}
 	return goOn(r, l, o)

@@ -22,6 +22,9 @@ func (a *Adopted) File(title string) string {
 	fmt.Fprintf(&b, "form    = %q\n", a.Pattern.Form.String())
 	fmt.Fprintf(&b, "pegs    = %d\n", a.Pattern.Pegs)
 	fmt.Fprintf(&b, "row_1   = %q\n", a.Pattern.Way.Row1.String())
+	if len(a.Parts) > 1 { // their pegs are numbered, and must not move with the maker's hand
+		fmt.Fprintf(&b, "peg_1   = %q\n", a.Pattern.Way.Peg1.String())
+	}
 	signs := a.signs()
 	if len(signs) > 0 {
 		b.WriteString("\n[legend]\n")
