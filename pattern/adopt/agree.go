@@ -78,8 +78,8 @@ var (
 	sectionLabel = regexp.MustCompile(`(?im)^[ \t]*([a-z][a-z \t'/&,-]{1,40}?)[ \t]*(?:\([^()\n]*\)|,?[ \t]*pegs?[ \t]+\d[^\n:]*)?[ \t]*:`)
 	// sectionWords is one without a colon.
 	sectionWords = regexp.MustCompile(`(?im)^[ \t]*((?:[a-z]+[ \t]+){0,2}(?:border|hem|edging|brim|cuff))\b[^:\n]*$`)
-	// acrossAll says that a row is worked over all parts.
-	acrossAll = regexp.MustCompile(`(?i)\b(?:all|both)[ \t]+(?:the[ \t]+)?(?:parts|panels|strips)\b|\b(?:full|whole)[ \t]+width\b`)
+	// acrossAll says that a row is worked over all parts, or is one of a border.
+	acrossAll = regexp.MustCompile(`(?im)^[ \t]*(?:rows?|rnds?|rounds?)\b[^:\n]*\b(?:border|hem|edging|brim|cuff)\b[^:\n]*:|\b(?:all|both)[ \t]+(?:the[ \t]+)?(?:parts|panels|strips)\b|\b(?:full|whole)[ \t]+width\b`)
 	// ofRows are words that begin what is said of rows or of the text, and no section.
 	ofRows   = regexp.MustCompile(`(?i)\b(?:rows?|rnds?|rounds?|rs|ws|side|notes?|tip|repeat|r)\b`)
 	blankRow = regexp.MustCompile(`\n[ \t\r]*\n`)

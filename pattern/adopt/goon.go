@@ -1,6 +1,7 @@
 package adopt
 
 import (
+	"errors"
 	"fmt"
 	"regexp"
 	"slices"
@@ -52,9 +53,26 @@ func behindAll(text string, from int, r *rowtext.Reading, l length, o rowtext.Op
 	same := func(a, b rowtext.Row) bool { return a.Number == b.Number && slices.Equal(a.Runs, b.Runs) }
 	late := slices.ContainsFunc(r.Directives, func(d rowtext.Note) bool { return d.Open && d.Start >= l.end })
 	if err != nil || late || !slices.EqualFunc(before.Rows, r.Rows, same) {
-		return refusal(l.start, l.end, "write it behind the last row, or write these rows out", "rows follow this, so it can't be told how many it means")
+		return rowsFollow(l)
 	}
 	return nil
+}
+
+func rowsFollow(l length) error {
+	return refusal(l.start, l.end, "write it behind the last row, or write these rows out", "rows follow this, so it can't be told how many it means")
+}
+
+// rowWord is a word for rows.
+var rowWord = regexp.MustCompile(`(?i)\b(?:rows?|rnds?|rounds?)\b`)
+
+// amid is a fault of a text, or that a length stands amid its rows where that is the cause: the
+// numbers behind it go on from rows that are not written.
+func amid(err error, text string, l length) error {
+	var several rowtext.Errors
+	if l.end > 0 && rowWord.MatchString(text[l.end:]) && errors.As(err, &several) && several[0].Start >= l.end {
+		return rowsFollow(l)
+	}
+	return err
 }
 
 // goOn continues the rows of a text as they have repeated so far.

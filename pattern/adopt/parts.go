@@ -203,7 +203,7 @@ func readPart(text string, h head, o rowtext.Options) (*rowtext.Reading, error) 
 	case len(r.Rows) == 0:
 		return nil, refusal(h.start, h.end, "", "this part has no rows")
 	case r.Rows[0].Number < 1:
-		return nil, refusal(r.Rows[0].Start-r.Rows[0].Header, r.Rows[0].End, "leave it out, and write it above the rows in the file",
+		return nil, refusal(r.Rows[0].Start-r.Rows[0].Header, r.Rows[0].End, "leave it out here, and add it to the file as a zone of its own",
 			"a set-up row is worked once, and the rows of a part again and again")
 	case r.Rows[0].Number > 1:
 		return nil, refusal(r.Rows[0].Start-r.Rows[0].Header, r.Rows[0].End, "number the rows of each part from 1 on", "this part begins at row %d", r.Rows[0].Number)

@@ -89,6 +89,9 @@ func TestALengthStandsBehindAllRows(t *testing.T) {
 		assert.Contains(t, msg, "rows follow this", behind)
 		assert.Equal(t, "Work 8 rows.", at, behind)
 	}
+	msg, at := refused(t, adopt.Options{}, "Row 1: k8", "Row 2: p8", "Continue as established for 4 rows.", "Row 7: p8")
+	assert.Contains(t, msg, "rows follow this")
+	assert.Equal(t, "Continue as established for 4 rows.", at)
 	a := must(t, adopt.Options{}, "Cast on 8", "Row 1: k", "Row 2: p", "Work 8 rows.", "", "Bind off loosely.")
 	assert.Len(t, a.Rows, 8)
 }
@@ -149,6 +152,7 @@ func TestPartsAgreeOnWhatTheirRowsAre(t *testing.T) {
 		{adopt.Options{}, "", "Row 1: k\nRow 2: p\nTop border:\nRow 3: k", "write them in a file of their own", "Top border"},
 		{adopt.Options{}, "", "Row 1: k\nRow 2: p\nTop border (10 pegs):\nRow 3: k", "write them in a file of their own", "Top border"},
 		{adopt.Options{}, "", "Row 1: k\nRow 2: p\nTOP BORDER\nRow 3: k", "write them in a file of their own", "TOP BORDER"},
+		{adopt.Options{}, "", "Row 1: k\nRow 2: p\nRow 3 (top border): k", "write them in a file of their own", "Row 3 (top border):"},
 		{adopt.Options{}, "", "Row 1: k\nRow 2: p\nPanel C:\nRow 3: k", "no panel or strip with its pegs", "Panel C"},
 		{adopt.Options{}, "", "Row 1: k\nRow 2: p\nAcross all panels:\nRow 3: k", "write them in a file of their own", ""},
 		{adopt.Options{}, "", "Row 1: k\nRow 2: p\n\nRow 3: k\nRow 4: k", "row 3 stands apart", "Row 3: k"},

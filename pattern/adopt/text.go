@@ -86,7 +86,7 @@ func readAll(text string, o rowtext.Options) (*rowtext.Reading, course, error) {
 	}
 	r, err := rowtext.Read(rest, o)
 	if err != nil {
-		return nil, course{}, err
+		return nil, course{}, amid(err, rest, l)
 	}
 	if err := behindAll(rest, 0, r, l, o); err != nil {
 		return nil, course{}, err
