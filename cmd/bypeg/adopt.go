@@ -5,8 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -69,7 +67,7 @@ where they don't say; for other rows it is the way row 1 runs.`,
 	f.IntVar(&w.pegs, "pegs", 0, "how many pegs the pattern takes; as many as the rows say unless said")
 	f.IntVar(&w.size, "size", 0, "which of several sizes k3 (5, 7) is read: 1 is the first")
 	f.StringVar(&w.title, "title", "", "what the piece is called; the file's name unless said")
-	f.StringVarP(&w.output, "output", "o", "", "write the pattern to this file")
+	f.StringVarP(&w.output, "output", "o", "", "write the pattern to this file; - is the standard output")
 	f.BoolVar(&w.force, "force", false, "with --output: write over a file that is there")
 	f.BoolVar(&w.json, "json", false, "print as JSON")
 	f.BoolVar(&w.strict, "strict", false, "a warning is as bad as an error")
@@ -91,6 +89,15 @@ func (w *adopting) settle(c *cobra.Command) error {
 		w.opts.Want = adopt.WantTube
 	default:
 		return usage("write --form panel or --form tube", "--form cannot be %q", safetext.Clean(w.form))
+	}
+	if err := namesOutput(c, w.output); err != nil {
+		return err
+	}
+	if w.output == standardOutput {
+		if w.json {
+			return usage("leave out one of them: the JSON holds the pattern", "--json and --output - both print to the standard output")
+		}
+		w.output = "" // where it goes unless said
 	}
 	switch {
 	case c.Flags().Changed("pegs") && (w.pegs < 1 || w.pegs > pattern.MaxPegs):
@@ -131,6 +138,9 @@ func (p *program) adopt(name string, w *adopting) error {
 		return err
 	}
 	p.tellTrouble()
+	if file.IsPattern(shown, []byte(text)) {
+		return &failure{exitWrong, fmt.Errorf("%s is a pattern already, and adopt takes written rows", safetext.Clean(shown)), "bypeg rows FILE prints its rows, bypeg check FILE looks for mistakes"}
+	}
 	src := safetext.NewSource(shown, text)
 	if at, ok := noText(text); !ok {
 		return p.refuse(rowsAsked{json: w.json}, notText(src, at))
@@ -149,10 +159,31 @@ func (p *program) adopt(name string, w *adopting) error {
 		w.title = strings.TrimSuffix(filepath.Base(name), filepath.Ext(name))
 	}
 	made := a.File(w.title)
-	if pat, diags := file.Load("the pattern", []byte(made)); pat == nil {
+	pat, diags := file.Load("the pattern", []byte(made))
+	if pat == nil {
 		return &failure{exitWrong, fmt.Errorf("these rows can be read, but no pattern file holds them yet: %w", diags.Err()), ""}
 	}
-	return p.adopted(src, w, a, made)
+	_, way := p.chosen.settings.Way(&pat.Design)
+	turned := way.Row1 != a.Pattern.Way.Row1
+	if turned {
+		a = a.WorkedIn(way)
+	}
+	if err := p.adopted(src, w, a, made); err != nil {
+		return err
+	}
+	if turned {
+		p.tellTurned(w)
+	}
+	return nil
+}
+
+// tellTurned says that the rows have been told from the other end than the text has them, and
+// that the file has not been turned.
+func (p *program) tellTurned(w *adopting) {
+	say(p.err, "note", "the rows are told as you work them, from the other end than the text has them; the file and its fabric are the text's, and pegs are counted as the text counts them")
+	if w.opts.From == adopt.Needles {
+		say(p.err, "note", "rows for needles are read as a right-handed knitter works them; of rows written for a left hand this is the mirror image")
+	}
 }
 
 // writtenRows is the text of a file and what it is called, or what is piped in.
@@ -286,28 +317,4 @@ func besideRow(a *adopt.Adopted, r adopt.Row) string {
 	}
 	b.WriteString(")")
 	return b.String()
-}
-
-// writeNew writes a file that is not there yet, or over one with force.
-func writeNew(path, text string, force bool) error {
-	how := os.O_WRONLY | os.O_CREATE | os.O_EXCL
-	if force {
-		how = os.O_WRONLY | os.O_CREATE | os.O_TRUNC
-	}
-	f, err := os.OpenFile(path, how, 0o644)
-	if errors.Is(err, fs.ErrExist) {
-		return &failure{exitIO, fmt.Errorf("there is a file %q already", safetext.Clean(path)), "name another, or add --force to write over it"}
-	}
-	if err == nil {
-		_, err = f.WriteString(text)
-		err = errors.Join(err, f.Close())
-	}
-	if err != nil {
-		var pe *fs.PathError
-		if errors.As(err, &pe) {
-			err = pe.Err
-		}
-		return &failure{exitIO, fmt.Errorf("could not write %q: %w", safetext.Clean(path), err), ""}
-	}
-	return nil
 }

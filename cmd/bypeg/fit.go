@@ -70,7 +70,7 @@ Without FILE it answers how many pegs a width takes, or how many rows a height.`
 	f.IntVar(&ask.done, "done", 0, "with --left: how many rows are done; else as your piece has it")
 	f.StringVar(&ask.of, "of", "", "with --left: the yarn's name, where there are several")
 	f.BoolVar(&ask.swatch, "swatch", false, "print the pattern of a swatch to measure your gauge on")
-	f.StringVarP(&ask.output, "output", "o", "", "with --gauge: write the pattern with that gauge")
+	f.StringVarP(&ask.output, "output", "o", "", "with --gauge: write the pattern with that gauge; - is the standard output")
 	f.BoolVar(&ask.force, "force", false, "with --output: write over a file that is there")
 	f.StringVar(&ask.width, "width", "", `without FILE: how wide it is to be: "52 cm", "20 in"`)
 	f.StringVar(&ask.height, "height", "", "without FILE: how high it is to be; counts rows")
@@ -109,7 +109,7 @@ func (ask *fitting) check(files int) error {
 		return usage("write bypeg fit FILE, with a pattern file or an example's name", "fit takes one pattern, not %d", files)
 	case files == 0 && ask.width == "" && ask.height == "" && ask.pegs == 0 && ask.yarn == "":
 		return usage(`write bypeg fit FILE, or bypeg fit --width 52cm --gauge "24 pegs = 18.5 cm"`, "fit takes a pattern, or a width and a gauge")
-	case (ask.output != "" || ask.force) && (ask.gauge == "" || ask.output == ""):
+	case (ask.given("output") || ask.force) && (ask.gauge == "" || ask.output == ""):
 		return usage(`write --gauge "16 stitches and 22 rows in 10 cm" -o mine.toml`, "--output writes the pattern with the gauge that --gauge says")
 	case ask.sample != "" && (ask.width == "" || ask.height == "") || ask.ball != "" && ask.sample == "":
 		return usage(`write --width 90cm --height 110cm --sample "15 x 15 cm = 11 g" --ball 100g`, "--sample goes with a width and a height")
@@ -191,6 +191,9 @@ func (ask *fitting) withGauge(text []byte) ([]byte, error) {
 }
 
 func (p *program) writeGauge(text []byte, ask *fitting) error {
+	if ask.output == standardOutput {
+		return p.print(string(text))
+	}
 	if err := writeNew(ask.output, string(text), ask.force); err != nil {
 		return err
 	}

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"errors"
 	"fmt"
+	"io"
 
 	"github.com/spf13/cobra"
 
@@ -76,7 +77,7 @@ of its pegs the design takes and where its markers go:
 	f.BoolVar(&ask.sameSize, "same-size", false, "keep the size; so it is unless you ask for another")
 	f.BoolVar(&ask.samePegs, "same-pegs", false, "keep the pegs, and the shape with them")
 	f.StringVar(&ask.looms, "looms", "", "a list of looms: one line for each")
-	f.StringVarP(&ask.output, "output", "o", "", "write one as a pattern file")
+	f.StringVarP(&ask.output, "output", "o", "", "write one as a pattern file; - is the standard output")
 	f.IntVar(&ask.pick, "pick", 1, "with --output: which one")
 	f.BoolVar(&ask.force, "force", false, "with --output: write over a file that is there")
 	f.BoolVar(&ask.json, "json", false, "print as JSON")
@@ -87,6 +88,9 @@ of its pegs the design takes and where its markers go:
 func (ask *resizing) settle(c *cobra.Command) error {
 	given := c.Flags().Changed
 	if err := ask.checkCounts(given); err != nil {
+		return err
+	}
+	if err := namesOutput(c, ask.output); err != nil {
 		return err
 	}
 	if err := ask.checkTogether(given); err != nil {
@@ -152,6 +156,8 @@ func (ask *resizing) checkTogether(given func(string) bool) error {
 		return usage("write --looms FILE alone, or with --width or --height", "the list of looms says what looms there are and what gauge is got on them")
 	case given("looms") && given("output"):
 		return usage("write --loom 24 -o FILE for each loom", "--looms writes no pattern files")
+	case ask.json && ask.output == standardOutput:
+		return usage("name a file, or leave --json out", "--json and --output - both print to the standard output")
 	case (given("pick") || ask.force) && ask.output == "":
 		return usage("write -o FILE beside it", "--pick and --force are for a file that --output names")
 	}
@@ -176,7 +182,11 @@ func (p *program) resize(src tui.Source, ask *resizing) error {
 	if err != nil {
 		return err
 	}
-	out := bufio.NewWriter(p.out)
+	told := io.Writer(p.out)
+	if ask.output == standardOutput {
+		told = p.err // the pattern goes to the other
+	}
+	out := bufio.NewWriter(told)
 	if ask.json {
 		writeResizedJSON(out, r)
 	} else {
@@ -232,6 +242,10 @@ func (p *program) writePicked(r *fit.Resized, ask *resizing) error {
 		return &failure{exitWrong, errors.New("none of them fits the loom, so none was written"), "--pick 1 writes it all the same, for a longer loom"}
 	case c.Error > farOff:
 		return &failure{exitWrong, fmt.Errorf("the nearest is %s off, so none was written", off(c.Error)), "--pick 1 writes it all the same"}
+	}
+	if ask.output == standardOutput {
+		_, err := p.out.Write(c.Text)
+		return written(err)
 	}
 	if err := writeNew(ask.output, string(c.Text), ask.force); err != nil {
 		return err

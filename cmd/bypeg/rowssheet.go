@@ -155,13 +155,14 @@ func (s *sheetAsked) ofText(out io.Writer, read *rowtext.Reading, way pattern.Wa
 	if s.on == onNeedles {
 		fmt.Fprintln(out, forNeedles(hand))
 	}
+	more := slices.ContainsFunc(read.Directives, func(n rowtext.Note) bool { return n.Unwritten })
 	var key sheetKey
 	for rows := read.Rows; len(rows) > 0; {
 		n := 1
 		for n < len(rows) && rows[n].Number == rows[n-1].Number+1 {
 			n++
 		}
-		sheet := rowtext.Sheet{Form: read.Form, Row1: way.Row1, First: rows[0].Number, Yarns: 1}
+		sheet := rowtext.Sheet{Form: read.Form, Row1: way.Row1, First: rows[0].Number, Yarns: 1, Part: more || n < len(read.Rows)}
 		for _, r := range rows[:n] {
 			sheet.Lines = append(sheet.Lines, rowtext.Line{Runs: r.Runs})
 		}

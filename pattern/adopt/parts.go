@@ -332,7 +332,11 @@ func (a *Adopted) Together() string {
 		sides = append(sides, fmt.Sprintf("%s on pegs %d to %d", safetext.Clean(p.Name), peg, peg+p.Pegs-1))
 		peg += p.Pegs
 	}
-	return strings.Join(sides, ", ") + fmt.Sprintf(": all begin together every %d %ss: at %ss 1, %d, %d and so on", a.Meets, word, word, a.Meets+1, 2*a.Meets+1)
+	every := many(a.Meets, word, word+"s")
+	if a.Meets == 1 {
+		every = word
+	}
+	return strings.Join(sides, ", ") + fmt.Sprintf(": all begin together every %s: at %ss 1, %d, %d and so on", every, word, a.Meets+1, 2*a.Meets+1)
 }
 
 // lcm is the least common multiple, or more than a pattern has rows.

@@ -2,6 +2,7 @@ package adopt
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"bypeg/pattern"
@@ -64,11 +65,26 @@ func (k Kind) String() string {
 
 // Sheet is the rows of a zone, to be written as a text.
 func (a *Adopted) Sheet(z Zone) rowtext.Sheet {
-	s := rowtext.Sheet{Form: a.Pattern.Form, Row1: a.Pattern.Way.Row1, First: z.First, Yarns: 1}
+	s := rowtext.Sheet{Form: a.Pattern.Form, Row1: a.Pattern.Way.Row1, First: z.First, Yarns: 1, Part: z.First > 1 || z.Last < len(a.Rows)}
 	for _, r := range a.Rows[z.First-1 : z.Last] {
 		s.Lines = append(s.Lines, rowtext.Line{Runs: r.Runs})
 	}
 	return s
+}
+
+// WorkedIn is the same fabric with its rows as a maker works them who goes another way, on
+// whichever side row 1 starts. What the text says of itself, and File, stay with a.
+func (a *Adopted) WorkedIn(w pattern.Way) *Adopted {
+	told, p := *a, *a.Pattern
+	p.Way = w
+	told.Pattern = &p
+	o := pattern.Order{Pattern: &p, Way: w}
+	told.Rows = slices.Clone(a.Rows)
+	for i := range told.Rows {
+		r := &told.Rows[i]
+		r.Direction, r.Runs = o.Direction(r.Number), rowtext.LineOf(o, r.Number)
+	}
+	return &told
 }
 
 // SeenFromBehind is the way of the rows that the text has as seen from behind; ok is

@@ -234,13 +234,13 @@ func (f *folder) literal(from, to int) {
 	}
 }
 
-// everySecond is the head of a row that has every second number of the whole text: "Row 2
-// and all even rows". The text has to end with an even row, for "all odd rows" adds none
+// everySecond is the head of a row that has every second number of the whole piece: "Row 2
+// and all even rows". The piece has to end with an even row, for "all odd rows" adds none
 // behind the last even one, and "all even rows" would.
 func (f *folder) everySecond(rows []int) (string, bool) {
 	const few = 3
 	n := len(f.ids)
-	if f.sheet.First != 1 || n%2 != 0 || len(rows) != n/2 || len(rows) <= few || rows[0] > 1 {
+	if f.sheet.Part || f.sheet.First != 1 || n%2 != 0 || len(rows) != n/2 || len(rows) <= few || rows[0] > 1 {
 		return "", false
 	}
 	for i, row := range rows {

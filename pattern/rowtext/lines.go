@@ -37,7 +37,8 @@ type Sheet struct {
 	Row1  pattern.Direction // the way row 1 runs, told by TellDirection
 	First int               // the number of the first line
 	Lines []Line
-	Yarns int // in the whole piece; one is never named
+	Yarns int  // in the whole piece; one is never named
+	Part  bool // the piece has rows beside these, so that none of these are "all even rows"
 
 	Needles   bool         // told of a panel by TellSide; a loom's rows all have the right side in front
 	WrongSide bool         // with Needles: row 1 is seen from behind
@@ -79,7 +80,7 @@ func SheetOf(o pattern.Order, first, last int) (Sheet, error) {
 	}
 	known := map[way]Line{}
 	p := o.Pattern
-	s := Sheet{Form: p.Form, Row1: o.Way.Row1, First: first, Yarns: len(p.Yarns)}
+	s := Sheet{Form: p.Form, Row1: o.Way.Row1, First: first, Yarns: len(p.Yarns), Part: first > 1 || last < p.Grid.Rows()}
 	for row := first; row <= last; row++ {
 		w := way{p.Grid.Row(row), o.Direction(row)}
 		line, ok := known[w]
@@ -100,7 +101,8 @@ func SheetOf(o pattern.Order, first, last int) (Sheet, error) {
 
 // ForNeedles is the same fabric for needles: of a panel, the rows that its maker sees
 // from behind are swapped. Those are the ones that run the other way than the hand's
-// right-side rows do. A tube has none; its rounds are taken to run as they do on needles.
+// right-side rows do. A tube has none; its rounds are told the way they run on needles,
+// which is the hand's, whichever way the loom's run.
 // Steps that lean have that hand's names. The error is a *RowError of a *NoCounterpart.
 func (s Sheet) ForNeedles(hand pattern.Hand) (Sheet, error) {
 	s.Needles, s.Hand = true, hand
@@ -109,6 +111,10 @@ func (s Sheet) ForNeedles(hand pattern.Hand) (Sheet, error) {
 		first *Run
 		runs  int
 		wrong bool
+	}
+	turned := s.Form == pattern.Tube && s.Row1 != pattern.DefaultWay(hand).Row1
+	if turned {
+		s.Row1 = s.Row1.Opposite()
 	}
 	lines := slices.Clone(s.Lines)
 	known := map[kept][]Run{} // rows that share their runs go on doing so
@@ -121,6 +127,9 @@ func (s Sheet) ForNeedles(hand pattern.Hand) (Sheet, error) {
 			runs, err := s.onNeedles(line.Runs, key.wrong)
 			if err != nil {
 				return Sheet{}, &RowError{s.First + i, err}
+			}
+			if turned {
+				runs = OtherWay(runs)
 			}
 			known[key] = runs
 		}
