@@ -136,12 +136,12 @@ func (s *sheetAsked) ofPattern(out io.Writer, o pattern.Order, hand pattern.Hand
 		if err != nil {
 			return &failure{exitWrong, err, ""}
 		}
-		fmt.Fprintf(out, "\n%s\n", safetext.Clean(z.Name))
+		fmt.Fprintf(out, "\n%s:\n", safetext.Clean(z.Name)) // the colon makes it a heading for who reads it again
 		if err := s.write(out, sheet, hand, &key); err != nil {
 			return err
 		}
 	}
-	fmt.Fprintf(out, "\n%s %d\n", s.term(rowtext.BindOff), p.BindOffLoops())
+	fmt.Fprintf(out, "\n%s all\n", s.term(rowtext.BindOff)) // with a number it would be a row's step
 	key.write(out)
 	return nil
 }
