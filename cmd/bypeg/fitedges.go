@@ -73,7 +73,7 @@ func (r *fitted) pullLine(in fit.PullIn) string {
 	zone := &r.order.Pattern.Zones[in.Zone]
 	text := fmt.Sprintf("%s: garter sides %.0f %% shorter by themselves", zone.Name, math.Round(100*in.Short))
 	if in.Narrow() {
-		return text + ", so narrow that they stretch"
+		return strings.TrimSuffix(text, " by themselves") + ", but so narrow that they stretch"
 	}
 	if !slices.ContainsFunc(zone.Strips, func(s pattern.Strip) bool { return s.Side }) || in.Pairs == 0 {
 		return text

@@ -102,7 +102,7 @@ func (r *fitted) zonesLine(n *fit.YarnNeed) string {
 		parts = append(parts[:mostZones-1], "...")
 	}
 	if edges := n.CastOn.Plus(n.BindOff).Metres; edges.Known() {
-		parts = append(parts, fmt.Sprintf("cast-on and bind-off %.0f", edges.Likely))
+		parts = append(parts, fmt.Sprintf("both ends %.0f", edges.Likely))
 	}
 	return "in m: " + strings.Join(parts, ", ")
 }
