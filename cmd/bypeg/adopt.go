@@ -66,7 +66,7 @@ where they don't say; for other rows it is the way row 1 runs.`,
 	f.StringVar(&w.row1, "row-1", "", `which side row 1 for needles is, "right-side" or "wrong-side"; else the way row 1 runs, "right to left" or "left to right"`)
 	f.IntVar(&w.pegs, "pegs", 0, "how many pegs the pattern takes; as many as the rows say unless said")
 	f.IntVar(&w.size, "size", 0, "which of several sizes k3 (5, 7) is read: 1 is the first")
-	f.StringVar(&w.title, "title", "", "what the piece is called; the file's name unless said")
+	f.StringVar(&w.title, "title", "", "what the piece is called; the text's first line unless said, or the file's name")
 	f.StringVarP(&w.output, "output", "o", "", "write the pattern to this file; - is the standard output")
 	f.BoolVar(&w.force, "force", false, "with --output: write over a file that is there")
 	f.BoolVar(&w.json, "json", false, "print as JSON")
@@ -154,6 +154,9 @@ func (p *program) adopt(name string, w *adopting) error {
 	}
 	if err != nil {
 		return p.notAdopted(src, w, err)
+	}
+	if w.title == "" {
+		w.title = a.Title
 	}
 	if w.title == "" && name != "-" {
 		w.title = strings.TrimSuffix(filepath.Base(name), filepath.Ext(name))

@@ -3,6 +3,7 @@ package adopt
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"bypeg/pattern"
 	"bypeg/pattern/rowtext"
@@ -66,6 +67,7 @@ type Options struct {
 
 // Adopted is a pattern made of written rows.
 type Adopted struct {
+	Title   string           // what the text calls itself; empty where it does not
 	Pattern *pattern.Pattern // its zones are not those of the file: see Zones
 	Rows    []Row
 	Zones   []Zone
@@ -122,7 +124,7 @@ func Of(text string, r *rowtext.Reading, o Options) (*Adopted, error) {
 	if err != nil {
 		return nil, err
 	}
-	a := &Adopted{Warnings: warned(r.Warnings, r.Directives), Directives: r.Directives, open: openRepeats(r)}
+	a := &Adopted{Title: strings.TrimRight(strings.TrimSpace(r.Title), ".:"), Warnings: warned(r.Warnings, r.Directives), Directives: r.Directives, open: openRepeats(r)}
 	if first := r.Rows[0].Number; first != 1 {
 		a.Changes = append(a.Changes, fmt.Sprintf("row %d of the text is row 1 of the pattern, and so on", first))
 	}

@@ -25,3 +25,9 @@ func TestAHeaderSpeaksForItsOwnRows(t *testing.T) {
 	assert.Contains(t, msg, "the text makes row 1 a wrong-side row, not a right-side one")
 	assert.Contains(t, at, "Row 1 (WS):")
 }
+
+func TestATextsFirstLineIsItsTitle(t *testing.T) {
+	assert.Equal(t, "Lock Cloth", must(t, adopt.Options{}, "Lock Cloth.", "Cast on 12", "Row 1: k").Title)
+	assert.Empty(t, must(t, adopt.Options{}, "Cast on 12", "Row 1: k").Title)
+	assert.Empty(t, must(t, adopt.Options{}, "k12", "p12").Title)
+}
