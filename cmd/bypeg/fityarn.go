@@ -15,6 +15,14 @@ func (r *fitted) yarnLines() []string {
 	var lines []string
 	for i := range r.yarns {
 		n := &r.yarns[i]
+		unknown := !n.Metres.Known() && !n.Grams.Known()
+		if unknown && (i > 0 || r.size.Gauge.Stitches.Known()) { // no stitch is worked in it, or it is said once
+			continue
+		}
+		if len(lines) >= mostYarnLines {
+			lines = append(lines, fmt.Sprintf("and %s more", track.Plural(len(r.yarns)-i, "yarn")))
+			break
+		}
 		line := needText(n, r.margin)
 		if len(r.yarns) > 1 {
 			line = safetext.Clean(n.Yarn.Called()) + ": " + line
@@ -89,6 +97,9 @@ const (
 	mostZones = 8
 	mostYarns = 3
 )
+
+// mostYarnLines is how many lines may tell of yarns.
+const mostYarnLines = 12
 
 // zonesLine tells where the yarn goes.
 func (r *fitted) zonesLine(n *fit.YarnNeed) string {

@@ -18,9 +18,7 @@ import (
 func anyPattern(t *rapid.T) *pattern.Pattern {
 	for {
 		if p, errs := pattern.Build(patterntest.Plans().Draw(t, "plan")); len(errs) == 0 {
-			if len(p.Yarns) == 0 {
-				p.Yarns = []pattern.YarnInfo{{Weight: 4, Metres: 85, Grams: 50}}
-			}
+			p.Yarns = []pattern.YarnInfo{{Weight: 4, Metres: 85, Grams: 50}, {Weight: pattern.UnknownWeight}}
 			return p
 		}
 	}

@@ -2,7 +2,6 @@ package fit
 
 import (
 	"math"
-	"slices"
 
 	"bypeg/pattern"
 	"bypeg/pattern/measure"
@@ -54,12 +53,16 @@ func YarnOf(p *pattern.Pattern) []YarnNeed {
 		n := &needs[y]
 		n.Yarn, n.Weighed = p.Yarns[y], s.perStitch > 0 && y == 0
 		n.Zones = make([]Amount, len(p.Zones))
-		for i := range p.Zones {
-			n.Zones[i] = s.zone(i, pattern.Yarn(y))
-			n.Amount = n.Amount.Plus(n.Zones[i])
-		}
 		n.CastOn, n.BindOff = s.castOn(pattern.Yarn(y)), s.bindOff(pattern.Yarn(y))
-		n.Amount = n.Amount.Plus(n.CastOn).Plus(n.BindOff)
+		n.Amount = n.CastOn.Plus(n.BindOff)
+	}
+	for i := range p.Zones {
+		for row := p.Zones[i].First; row <= p.Zones[i].Last; row++ {
+			for _, one := range s.yarnsOf(i, row) {
+				n := &needs[one.yarn]
+				n.Zones[i], n.Amount = n.Zones[i].Plus(one.Amount), n.Amount.Plus(one.Amount)
+			}
+		}
 	}
 	return needs
 }
@@ -103,81 +106,113 @@ type spinner struct {
 	p         *pattern.Pattern
 	meter     meter
 	perStitch float64 // grams, by the swatch; 0 without one
-	rows      map[rowKey]Amount
+	rows      map[rowKey][]yarnAmount
 }
 
-// rowKey is a row of a zone as far as one yarn is concerned.
+// rowKey is a row of a zone.
 type rowKey struct {
 	row  *pattern.Row
 	zone int
+}
+
+// yarnAmount is how much of a yarn something takes.
+type yarnAmount struct {
 	yarn pattern.Yarn
+	Amount
 }
 
 func newSpinner(p *pattern.Pattern) *spinner {
-	s := &spinner{p: p, meter: meter{p: p, gauge: GaugeOf(&p.Design)}, rows: map[rowKey]Amount{}}
+	s := &spinner{p: p, meter: meter{p: p, gauge: GaugeOf(&p.Design)}, rows: map[rowKey][]yarnAmount{}}
 	if w := p.Swatch; w.Stitches > 0 && w.Rows > 0 && w.Grams > 0 {
 		s.perStitch = w.Grams / float64(w.Stitches*w.Rows)
 	}
 	return s
 }
 
-func (s *spinner) zone(i int, y pattern.Yarn) Amount {
-	var sum Amount
-	for row := s.p.Zones[i].First; row <= s.p.Zones[i].Last; row++ {
-		sum = sum.Plus(s.row(i, row, y))
-	}
-	return sum
-}
-
 // row is how much of a yarn a row of a zone takes.
 func (s *spinner) row(zone, row int, y pattern.Yarn) Amount {
-	key := rowKey{s.p.Grid.Row(row), zone, y}
-	if a, ok := s.rows[key]; ok {
-		return a
-	}
-	z := &s.p.Zones[zone]
-	var sum Amount
-	for _, strip := range z.Strips {
-		g := s.meter.gaugeOf(z, strip)
-		for _, w := range s.worked(key.row.Cells()[strip.From:strip.To], z, g, y) {
-			sum = sum.Plus(s.amount(g.Stitches.length(w.stitches), rowYarn, w.more, w.stitches, y))
+	for _, one := range s.yarnsOf(zone, row) {
+		if one.yarn == y {
+			return one.Amount
 		}
 	}
-	s.rows[key] = sum
-	return sum
+	return Amount{}
 }
 
-// wrapped are stitches that each take more yarn than those that the gauge was measured on,
-// by a factor.
+// yarnsOf is how much a row of a zone takes of each yarn in it. Rows that are equal are
+// reckoned once.
+func (s *spinner) yarnsOf(zone, row int) []yarnAmount {
+	key := rowKey{s.p.Grid.Row(row), zone}
+	if known, ok := s.rows[key]; ok {
+		return known
+	}
+	z := &s.p.Zones[zone]
+	var all []yarnAmount
+	at := map[pattern.Yarn]int{}
+	for _, strip := range z.Strips {
+		g := s.meter.gaugeOf(z, strip)
+		for _, w := range s.worked(key.row.Cells()[strip.From:strip.To], z, g) {
+			i, ok := at[w.yarn]
+			if !ok {
+				i, at[w.yarn] = len(all), len(all)
+				all = append(all, yarnAmount{yarn: w.yarn})
+			}
+			all[i].Amount = all[i].Plus(s.amount(g.Stitches.length(w.stitches), rowYarn, w.more, w.stitches, w.yarn))
+		}
+	}
+	s.rows[key] = all
+	return all
+}
+
+// wrapped are stitches of one yarn that each take more of it than those that the gauge was
+// measured on, by a factor.
 type wrapped struct {
+	yarn     pattern.Yarn
 	more     Range[float64]
 	stitches float64
 }
 
-// worked counts the stitches of one yarn by their wraps.
-func (s *spinner) worked(cells []pattern.Cell, z *pattern.Zone, g Gauge, y pattern.Yarn) []wrapped {
+// worked counts stitches by their yarns and their wraps.
+func (s *spinner) worked(cells []pattern.Cell, z *pattern.Zone, g Gauge) []wrapped {
 	measuredIn := s.p.KnitAs
 	if g != s.meter.gauge { // measured on that very texture
 		measuredIn = z.KnitAs
 	}
+	type kind struct {
+		yarn pattern.Yarn
+		more Range[float64]
+	}
 	var counted []wrapped
+	at := map[pattern.Cell]int{} // cells of a kind are many
+	kinds := map[kind]int{}
 	for _, c := range cells {
-		if c.Yarn != y || c.Stitch == pattern.NoStitch {
+		if c.Stitch == pattern.NoStitch || int(c.Yarn) >= len(s.p.Yarns) {
 			continue
 		}
-		more := just(1.0)
-		if wrap, ok := namedWraps[c.Stitch]; ok {
-			more = carried(wrap, measuredIn)
-		} else if c.Stitch == pattern.Knit {
-			more = carried(z.KnitAs, measuredIn)
-		}
-		i := slices.IndexFunc(counted, func(w wrapped) bool { return w.more == more })
-		if i < 0 {
-			i, counted = len(counted), append(counted, wrapped{more: more})
+		i, known := at[c]
+		if !known {
+			k := kind{c.Yarn, moreYarn(c.Stitch, z.KnitAs, measuredIn)}
+			if i, known = kinds[k]; !known {
+				i = len(counted)
+				kinds[k], counted = i, append(counted, wrapped{yarn: k.yarn, more: k.more})
+			}
+			at[c] = i
 		}
 		counted[i].stitches += loopsOf(c.Stitch)
 	}
 	return counted
+}
+
+// moreYarn is by how much more yarn a stitch takes than those that the gauge was measured
+// on.
+func moreYarn(s pattern.Stitch, knitAs, measuredIn pattern.Wrap) Range[float64] {
+	if wrap, ok := namedWraps[s]; ok {
+		return carried(wrap, measuredIn)
+	}
+	if s == pattern.Knit {
+		return carried(knitAs, measuredIn)
+	}
+	return just(1.0)
 }
 
 // loopsOf is how much of a plain stitch's yarn a stitch takes.
