@@ -78,6 +78,9 @@ func writeLeft(w io.Writer, p *pattern.Pattern, l *fit.Left) {
 	if l.Row.High > 0 {
 		fmt.Fprintf(w, "a %-7s takes %s at most\n", word, amount(l.Row.High, l.Unit))
 	}
+	if s := l.Cautious; s.Enough && s.Rows >= 0 && !l.Past && l.Done+s.Could < l.Planned {
+		fmt.Fprintf(w, "reach     %s more of the field\n", track.Plural(s.Could, word))
+	}
 	fmt.Fprintf(w, "stop      %s\n", stopText(p, l))
 	if l.Likely.Enough && l.Likely.Rows != l.Cautious.Rows && !l.Past {
 		fmt.Fprintf(w, "likely    %s %d would do too, but there is no swearing to it\n", word, l.Done+l.Likely.Rows)
