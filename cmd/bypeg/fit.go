@@ -132,8 +132,9 @@ func (p *program) fitFile(name string, ask *fitting) error {
 		return err
 	}
 	p.tellTrouble()
+	var carried []string
 	if ask.gauge != "" {
-		if src.Text, err = ask.withGauge(src.Text); err != nil {
+		if src.Text, carried, err = ask.withGauge(src.Text); err != nil {
 			return err
 		}
 	}
@@ -147,14 +148,15 @@ func (p *program) fitFile(name string, ask *fitting) error {
 	}
 	switch {
 	case ask.output != "":
-		return p.writeGauge(src.Text, ask)
+		return p.writeGauge(src.Text, carried, ask)
 	case ask.swatch:
 		return p.print(fit.SwatchFor(&o.Pattern.Design))
 	case ask.left != "":
 		return p.fitLeft(src, o, ask)
 	}
 	r := newFitted(o, ask, held)
-	r.heights = fit.HeightsOf(file.LayoutOf(src.Text), o.Pattern, &r.size)
+	r.carried = len(carried) > 0
+	r.heights = append(carried, fit.HeightsOf(file.LayoutOf(src.Text), o.Pattern, &r.size)...)
 	if r.pace == 0 && !ask.json {
 		r.pace = p.ownPace()
 		r.ownPace = r.pace > 0
@@ -175,22 +177,24 @@ func (p *program) print(text string) error {
 
 // withGauge is a pattern's text with the maker's own gauge in it. A text that is no right
 // pattern stays as it is: loading it says why.
-func (ask *fitting) withGauge(text []byte) ([]byte, error) {
+func (ask *fitting) withGauge(text []byte) (changed []byte, carried []string, err error) {
 	g, err := fit.ParseGauge(ask.gauge)
 	if err != nil {
-		return nil, usage("", "--gauge: %w", err)
+		return nil, nil, usage("", "--gauge: %w", err)
 	}
 	if pat, _ := file.Load("", text); pat == nil {
-		return text, nil
+		return text, nil, nil
 	}
-	changed, err := file.Rewrite(text, fit.GaugeChanges(g))
-	if err != nil {
-		return nil, &failure{exitWrong, fmt.Errorf("the gauge can't be written into the pattern: %w", err), "change [gauge] in the file by hand"}
+	if changed, carried, err = fit.Regauge(text, g); err != nil {
+		return nil, nil, &failure{exitWrong, fmt.Errorf("the gauge can't be written into the pattern: %w", err), "change [gauge] in the file by hand"}
 	}
-	return changed, nil
+	return changed, carried, nil
 }
 
-func (p *program) writeGauge(text []byte, ask *fitting) error {
+func (p *program) writeGauge(text []byte, carried []string, ask *fitting) error {
+	for _, note := range carried {
+		say(p.err, "note", note)
+	}
 	if ask.output == standardOutput {
 		return p.print(string(text))
 	}

@@ -131,7 +131,7 @@ func (ask *fitting) countTo(out io.Writer) error {
 		return nil
 	}
 	word := ask.counted(w.Form)
-	fmt.Fprintf(out, "%s is %s %s to the hair\n", w.Size, measure.Number(c.Exact, 1), word+"s")
+	fmt.Fprintf(out, "%s cm is %s %s to the hair\n", measure.Number(w.Size.In(measure.Centimetre), 2), measure.Number(c.Exact, 1), word+"s")
 	fmt.Fprintf(out, "take      %s\n", ask.countText(c.Best, w, word))
 	for i, other := range c.Others {
 		label := "or"

@@ -111,7 +111,7 @@ func (r *fitted) jsonYarn() jsonYarn {
 // estimated are the names of the figures that are estimates.
 func (r *fitted) estimated() []string {
 	names := []string{"edges"}
-	if r.size.HeightEstimated() {
+	if r.size.HeightEstimated() || r.carried {
 		names = append(names, "height_cm")
 	}
 	if r.size.WidthEstimated {

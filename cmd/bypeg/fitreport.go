@@ -30,7 +30,8 @@ type fitted struct {
 	markers  []fit.Marker
 	classes  []int
 	strays   []fit.Stray
-	heights  []string // those of the file that are no whole repeats
+	carried  bool     // rows of the gauge were not measured with its stitches
+	heights  []string // figures of the gauge that were carried over, and heights that are no whole repeats
 	doubts   []string
 	cautions []string
 }

@@ -91,17 +91,18 @@ rows   = ["k"]
 
 func even(n int) int { return n + n%2 }
 
-// GaugeChanges are the changes that write a gauge into a pattern file.
-func GaugeChanges(g pattern.Gauge) []file.Change {
-	in := file.Under("gauge")
-	changes := []file.Change{{In: in, Key: "over", Value: "10 cm"}}
-	for _, f := range []struct {
-		key   string
-		value float64
-	}{{"stitches", g.Stitches}, {"rows", g.Rows}, {"garter_rows", g.GarterRows}} {
-		if f.value > 0 {
-			changes = append(changes, file.Change{In: in, Key: f.key, Value: figure(f.value)})
-		}
+// Regauge is a pattern's text with the gauge that a maker measured. What was not measured
+// with it is carried over in proportion, and said to be; every other byte stays. The text
+// must be a pattern file that loads.
+func Regauge(text []byte, g pattern.Gauge) (changed []byte, carried []string, err error) {
+	p, found := file.Load("the file", text)
+	if p == nil {
+		return nil, nil, found.Err()
 	}
-	return changes
+	r := &resizer{wish: Wish{Gauge: g, Weight: pattern.UnknownWeight}, text: text, old: p}
+	if err := r.newDesign(); err != nil {
+		return nil, nil, err
+	}
+	changed, err = file.Rewrite(text, r.gaugeChanges())
+	return changed, r.found.Estimated, err
 }
