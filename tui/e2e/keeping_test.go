@@ -66,6 +66,8 @@ func TestWhatIsKeptWithAPieceForReal(t *testing.T) {
 			l.Keys(t, "q")
 			l.WaitText(t, "On the loom")
 			l.Send(t, "\x1b[F") // end: the last example
+			l.waitSays("24 pegs, 49 rows")
+			l.Keys(t, term.Up) // the scarf
 			l.Send(t, "m")
 			l.waitSays("on the loom already, of 253:")
 			l.Send(t, "30\r")
