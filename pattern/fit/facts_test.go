@@ -140,8 +140,14 @@ func geometryChecks(t *testing.T) map[string]check {
 		tex := 100_000 / ((metres.Low + metres.High) / 2)
 		tightness = append(tightness, math.Sqrt(tex)/(kw/w))
 	}
+	// 8.4 wales and 11 courses in 1 cm, as a piece of 84 by 110.
+	dense := SizeOf(plainOf(t, 84, 110, 84, 110, ""))
+	density := 84 * 110 / (dense.Width.Likely.In(measure.Centimetre) * dense.Height.Likely.In(measure.Centimetre))
 	peirce := 2*3.75 + 5.00 + 5.94*0.84
 	return map[string]check{
+		"G01": near(density),
+		"G02": near(density),
+		"G29": near(density),
 		"G03": near(kc / 0.5),
 		"G04": near(kw / 0.5),
 		"G05": covers(rowsToStitches.Low, rowsToStitches.High),
