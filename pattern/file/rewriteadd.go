@@ -109,8 +109,13 @@ func (w *rewriter) aboveZones() int {
 	if zones == nil || len(zones.items) == 0 || zones.items[0].inBraces(w.text) {
 		return -1
 	}
+	return w.aboveHeader(zones.items[0].name.start)
+}
+
+// aboveHeader is the start of a header's line, or of the comments right above it.
+func (w *rewriter) aboveHeader(name int) int {
 	lineStart := func(pos int) int { return strings.LastIndexByte(w.text[:pos], '\n') + 1 }
-	at := lineStart(zones.items[0].name.start)
+	at := lineStart(name)
 	for at > 0 {
 		above := lineStart(at - 1)
 		if !strings.HasPrefix(strings.TrimLeft(w.text[above:at], " \t"), "#") {

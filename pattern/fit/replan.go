@@ -18,6 +18,7 @@ import (
 type Progress struct {
 	Rows          int            // done; one that is begun counts
 	Width, Height measure.Length // of all pegs, and of the rows done; 0 where it was not measured
+	YarnRow       int            // the row that the yarn left lets the field end with, as LeftOf tells it; 0 for none
 }
 
 // Onward is one way to go on with a piece.
@@ -25,14 +26,15 @@ type Onward uint8
 
 // The ways.
 const (
-	AsPlanned Onward = iota
-	OneMore          // one repeat more of the field
-	OneFewer         // one repeat fewer
-	BorderNow        // the top border as soon as the repeat under way is whole
-	KeepShape        // as many repeats as keep the planned shape at the measured width
+	AsPlanned   Onward = iota
+	OneMore            // one repeat more of the field
+	OneFewer           // one repeat fewer
+	BorderNow          // the top border as soon as the repeat under way is whole
+	YarnReaches        // as far as the yarn left reaches
+	KeepShape          // as many repeats as keep the planned shape at the measured width
 )
 
-var onwardNames = []string{"as planned", "one repeat more", "one repeat fewer", "the top border now", "in the planned shape"}
+var onwardNames = []string{"as planned", "one repeat more", "one repeat fewer", "the top border now", "as far as the yarn reaches", "in the planned shape"}
 
 // String is the way in words.
 func (o Onward) String() string { return onwardNames[o] }
@@ -46,7 +48,7 @@ type Ending struct {
 	Width, Height measure.Length
 	Yarn, Left    float64  // likely metres: of all, and still to be worked with the bind-off and its tail; 0 without a gauge
 	Skipped       []string // zones that are left out
-	Text          []byte   // the pattern file of it; nil where zones are left out
+	Text          []byte   // the pattern file of it; nil where the file can't be changed to it
 }
 
 // Replanned is what a piece tells.
@@ -174,6 +176,9 @@ func (r *resizer) endings(at Progress, planned *Replanned) []Ending {
 	if e, ok := r.borderNow(field, fewest, rows, at.Rows); ok {
 		all = append(all, e)
 	}
+	if at.YarnRow > 0 && field == r.lastField() {
+		with(YarnReaches, at.YarnRow-r.old.Zones[field].First+1)
+	}
 	if at.Width > 0 && planned.Width > 0 && planned.Height > 0 {
 		left := float64(planned.Height) * float64(at.Width/planned.Width)
 		for i, n := range rows {
@@ -202,6 +207,16 @@ func (r *resizer) fieldUnderWay(done int) int {
 		}
 	}
 	return finished
+}
+
+// lastField is the last zone that is no border; -1 where all are.
+func (r *resizer) lastField() int {
+	for i := range slices.Backward(r.old.Zones) {
+		if !r.old.Zones[i].Border {
+			return i
+		}
+	}
+	return -1
 }
 
 // wholeRows are the rows of a zone that are done, up to the end of the repeat under way.
@@ -251,17 +266,35 @@ func (r *resizer) measureEnding(e Ending, at Progress) Ending {
 		e.Yarn += yarn.CastOn.Metres.Likely + yarn.BindOff.Metres.Likely
 		e.Left += yarn.BindOff.Metres.Likely
 	}
-	if len(e.Skipped) > 0 {
-		return e
-	}
-	text, err := file.Rewrite(r.text, r.changes(plan{r.old.Pegs, r.stripsNow(), e.ZoneRows}))
-	if err != nil {
-		return e
-	}
-	if made, _ := file.Load("the file", text); made != nil { // measured on the very fabric
+	if text, made := r.written(e); made != nil { // measured on the very fabric
 		e.Text, e.Height = text, heightOf(made)
 	}
 	return e
+}
+
+// written is the pattern file of an ending, and what it loads to; nil where the file is
+// written in a way that can't be changed to it.
+func (r *resizer) written(e Ending) ([]byte, *pattern.Pattern) {
+	var skipped []int
+	rows := slices.Clone(e.ZoneRows)
+	for i := range rows {
+		if rows[i] == 0 {
+			skipped = append(skipped, i)
+			rows[i] = r.old.Zones[i].Rows()
+		}
+	}
+	text, err := file.Rewrite(r.text, r.changes(plan{r.old.Pegs, r.stripsNow(), rows}))
+	if err == nil && len(skipped) > 0 {
+		text, err = file.LeaveOut(text, skipped)
+	}
+	if err != nil {
+		return nil, nil
+	}
+	made, _ := file.Load("the file", text)
+	if made == nil || made.Grid.Rows() != e.Rows {
+		return nil, nil
+	}
+	return text, made
 }
 
 // topBorder tells whether only borders follow from a zone on.

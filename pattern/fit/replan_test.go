@@ -111,7 +111,49 @@ func TestTheTopBorderNow(t *testing.T) {
 	require.True(t, ok)
 	assert.Equal(t, []string{"sky"}, e.Skipped)
 	assert.Equal(t, []int{6, 8, 0, 6, 1}, e.ZoneRows)
-	assert.Nil(t, e.Text, "a zone can't be left out by another value")
+	p, found := file.Load("f", e.Text)
+	require.NoError(t, found.Err())
+	assert.Len(t, p.Zones, 4)
+	assert.Equal(t, "top border", p.Zones[2].Name)
+	assert.Equal(t, 15, p.Zones[2].First)
+}
+
+// The yarn that is left says where the field ends, and the pattern follows.
+func TestAsFarAsTheYarnReaches(t *testing.T) {
+	text := framed("pegs = 26\n"+gauge10, "sides = 3\nrows = ['k', 'p2, k to end', 'k', 'k']\ntimes = 9")
+	p, _ := file.Load("f", []byte(text))
+	at := pattern.Place{Phase: pattern.Working, Row: 17}
+	need := 0.0
+	for _, z := range YarnOf(p)[0].Zones[1:] {
+		need += z.Metres.High
+	}
+	for _, c := range []struct {
+		name string
+		left float64 // of what the whole of the rest takes, at most
+		more []int   // rows that the field may have
+	}{
+		{"enough for more than all", 1.3, []int{52, 56, 60}},
+		{"enough for some", 0.7, []int{16, 20, 24, 28}},
+		{"enough for no row more", 0.05, nil},
+	} {
+		l, err := LeftOf(p, at, 0, Stock{Metres: need * c.left})
+		require.NoError(t, err)
+		row, ok := l.StopRow()
+		if !ok || row < 16 {
+			assert.Nil(t, c.more, c.name)
+			continue
+		}
+		e, offered := ending(mustReplan(t, text, Progress{Rows: 16, YarnRow: row}), YarnReaches)
+		if !offered { // it is another way too
+			e, offered = ending(mustReplan(t, text, Progress{Rows: 16, YarnRow: row}), AsPlanned)
+		}
+		require.True(t, offered, c.name)
+		assert.Contains(t, c.more, e.ZoneRows[1], c.name)
+		assert.Equal(t, row+1, e.Border, c.name)
+		q, _ := file.Load("f", e.Text)
+		assert.Equal(t, e.Rows, q.Grid.Rows(), c.name)
+		assert.LessOrEqual(t, e.Left, need*c.left, "%s: the bind-off is covered", c.name)
+	}
 }
 
 // Whatever is chosen: what is done stays, both ends stay alike, repeats stay whole, and
