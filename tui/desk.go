@@ -233,7 +233,7 @@ func (d *Desk) Adopt(o *Opened) (*Opened, error) {
 	defer d.mu.Unlock()
 	p := o.Change.Pattern
 	at := o.Opening.Place
-	if err := d.piece.ChangePattern(o.Change.Text, at, p.Of(at)); err != nil {
+	if err := d.piece.ChangePattern(o.Change.Text, at, p.Of(at), ""); err != nil {
 		return nil, err
 	}
 	if d.piece.Title() == d.order.Pattern.Title && p.Title != d.order.Pattern.Title {

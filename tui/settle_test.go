@@ -28,7 +28,7 @@ func TestAPlaceInTheOtherMachinesPatternCanBeChosen(t *testing.T) {
 	big := strings.Replace(matText, `rows = ["k", "k1, p2, k1"]`, `rows = ["k", "k1, p2, k1", "k", "k1, p2, k1", "k", "k1, p2, k1", "k", "k1, p2, k1"]`, 1)
 	q, _, err := save.Open(env, r.root, id) // the other machine takes the longer pattern and goes on to row 10
 	require.NoError(t, err)
-	require.NoError(t, q.ChangePattern([]byte(big), pattern.Place{Phase: pattern.Working, Row: 4, Done: 1}, 8))
+	require.NoError(t, q.ChangePattern([]byte(big), pattern.Place{Phase: pattern.Working, Row: 4, Done: 1}, 8, ""))
 	far := pattern.Place{Phase: pattern.Working, Row: 10, Done: 2}
 	require.NoError(t, q.Append([]save.Step{{Kind: save.Forward, Place: far, Of: 8}}))
 	require.NoError(t, q.Close())

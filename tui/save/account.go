@@ -1,7 +1,6 @@
 package save
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -123,10 +122,10 @@ func (a *account) nothing() error {
 // pattern, the name and the place on the shelf are those told last, be it by a record or
 // by the copy: the record that told them may be lost.
 func (a *account) findFacts() (f facts, ok bool) {
-	mark, from := "", uint64(0)
+	now, from := facts{}, uint64(0) // of which only the pattern counts
 	if a.copy != nil {
 		f, ok = a.copy.facts, true
-		mark, from = f.pattern, a.copy.number
+		now, from = f, a.copy.number
 	}
 	for _, k := range a.chain.told {
 		r := a.scan.record(k)
@@ -138,9 +137,7 @@ func (a *account) findFacts() (f facts, ok bool) {
 		}
 		if r.Number > from {
 			f.amend(r)
-		}
-		if r.facts.pattern != "" && r.Number > from {
-			mark = r.facts.pattern
+			now.turnTo(r)
 		}
 	}
 	if !ok { // the first record may be off the chain, which an answer began anew
@@ -150,7 +147,9 @@ func (a *account) findFacts() (f facts, ok bool) {
 		}
 		f = a.scan.whole[i].facts
 	}
-	f.pattern = cmp.Or(mark, f.pattern)
+	if now.pattern != "" {
+		f.pattern, f.base = now.pattern, now.base
+	}
 	return f, true
 }
 

@@ -61,6 +61,9 @@ func (c *secondCopy) bytes(seed string) []byte {
 	b = fmt.Appendf(b, "title = %s\nsource = %s\n", tomlString(f.title), tomlString(f.source))
 	b = fmt.Appendf(b, "hand = %s\npeg_1 = %s\n", tomlString(f.hand.String()), tomlString(f.way.Peg1.String()))
 	b = fmt.Appendf(b, "row_1 = %s\npattern = %s\n", tomlString(f.way.Row1.String()), tomlString(f.pattern))
+	if f.base != "" {
+		b = fmt.Appendf(b, "base = %s\n", tomlString(f.base))
+	}
 	if f.pegs > 0 {
 		b = fmt.Appendf(b, "pegs = %d\n", f.pegs)
 	}

@@ -243,7 +243,7 @@ func TestAPieceThatCannotBeWrittenOpensToLookOnly(t *testing.T) {
 			assert.True(t, p.LookOnly())
 			assert.Equal(t, at(12, 2), o.Place)
 			require.ErrorIs(t, p.Append([]Step{rowTwelve(3)}), ErrLookOnly)
-			require.ErrorIs(t, p.ChangePattern(nil, at(1, 0), 1), ErrLookOnly)
+			require.ErrorIs(t, p.ChangePattern(nil, at(1, 0), 1, ""), ErrLookOnly)
 			require.NoError(t, p.Close())
 			_, took, err := p.TryTakeOver()
 			require.NoError(t, err)

@@ -242,7 +242,7 @@ func (s *stand) liveGolden(t *testing.T) {
 	s.failGolden(t, p, step(15), once("sync", "journal", syscall.EIO), 0)
 	require.NoError(t, p.Append([]Step{step(15)}))
 	clockOf(16)
-	require.NoError(t, p.ChangePattern([]byte(widerPattern), step(16).Place, step(16).Of))
+	require.NoError(t, p.ChangePattern([]byte(widerPattern), step(16).Place, step(16).Of, ""))
 	require.NoError(t, p.Append([]Step{step(17)}))
 	require.NoError(t, p.Close())
 

@@ -163,7 +163,7 @@ func glance(fsys FS, dir, id string, names []string) (Summary, bool) {
 		}
 		second.facts.amend(r)
 		if r.Kind == PatternChanged {
-			second.facts.pattern = r.facts.pattern
+			second.facts.turnTo(r)
 		}
 	}
 	return summary(id, second.facts, c.top), true

@@ -63,7 +63,7 @@ func TestTheListKnowsThePatternThatAPieceIsMadeWith(t *testing.T) {
 			s := newStand(t)
 			p := s.begun(t)
 			s.fs.failing(c.fault)
-			require.NoError(t, p.ChangePattern([]byte(other), at(1, 0), 30))
+			require.NoError(t, p.ChangePattern([]byte(other), at(1, 0), 30, ""))
 			all, err := List(s.env, s.root)
 			require.NoError(t, err)
 			text, err := all[0].Pattern(s.env, s.root)

@@ -24,9 +24,9 @@ func TestThePieceIsItsOwnersAlone(t *testing.T) {
 			s.fs.failing(once("sync", "journal", syscall.EIO))
 			require.ErrorIs(t, p.Append([]Step{rowTwelve(1)}), ErrNotSaved)
 			require.NoError(t, p.Append([]Step{rowTwelve(1)}))
-			require.NoError(t, p.ChangePattern([]byte(wider), at(13, 0), 26))
+			require.NoError(t, p.ChangePattern([]byte(wider), at(13, 0), 26, ""))
 			s.fs.failing(once("sync", "pattern.new", syscall.EIO))
-			require.ErrorIs(t, p.ChangePattern([]byte(longer), at(13, 0), 26), ErrNotSaved)
+			require.ErrorIs(t, p.ChangePattern([]byte(longer), at(13, 0), 26, ""), ErrNotSaved)
 			require.NoError(t, p.Append([]Step{rowTwelve(2)}))
 			require.NoError(t, p.Close())
 

@@ -1,6 +1,7 @@
 package save
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"fmt"
 	"path/filepath"
@@ -25,6 +26,13 @@ func isMark(s string) bool {
 }
 
 func patternName(mark string) string { return "pattern-" + mark + ".toml" }
+
+// FromSource tells whether a text is what the piece's source had when the pattern of the
+// piece was last taken from it.
+func (p *Piece) FromSource(text []byte) bool {
+	f := p.fact()
+	return patternMark(text) == cmp.Or(f.base, f.pattern)
+}
 
 // readPattern reads a kept pattern and tells whether it is the one that was kept.
 func readPattern(fsys FS, dir, mark string) (text []byte, same bool, err error) {

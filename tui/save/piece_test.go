@@ -294,7 +294,7 @@ func TestAnotherPatternTextIsKeptBesideTheOldOne(t *testing.T) {
 	p := s.begun(t)
 	require.NoError(t, p.Append([]Step{rowTwelve(1)}))
 	other := patternText + "# wider\n"
-	require.NoError(t, p.ChangePattern([]byte(other), at(13, 0), 30))
+	require.NoError(t, p.ChangePattern([]byte(other), at(13, 0), 30, ""))
 	assert.Equal(t, other, string(p.Pattern()))
 
 	q, o := reopened(t, s, p)
@@ -307,6 +307,52 @@ func TestAnotherPatternTextIsKeptBesideTheOldOne(t *testing.T) {
 	assert.Equal(t, patternText, string(old))
 }
 
+// A piece that goes on with a pattern of its own knows what that was made of, whatever is
+// lost of the files.
+func TestAChangeOnPurposeKnowsWhatItWasMadeOf(t *testing.T) {
+	shorter, shortest, edited := patternText+"# shorter\n", patternText+"# shortest\n", patternText+"# edited\n"
+	type change struct{ text, words string }
+	for _, c := range []struct {
+		name    string
+		changes []change
+		source  string
+	}{
+		{"as it was begun", nil, patternText},
+		{"once", []change{{shorter, "one repeat fewer"}}, patternText},
+		{"twice", []change{{shorter, "one repeat fewer"}, {shortest, "the border now"}}, patternText},
+		{"there and back", []change{{shorter, "one repeat fewer"}, {patternText, "one repeat more"}}, patternText},
+		{"the source was taken anew", []change{{shorter, "one repeat fewer"}, {edited, ""}}, edited},
+		{"and changed again", []change{{edited, ""}, {shorter, "one repeat fewer"}}, edited},
+	} {
+		for _, lost := range []string{"nothing", copyName, segmentName(1)} {
+			t.Run(c.name+", lost: "+lost, func(t *testing.T) {
+				s := newStand(t)
+				p := s.begun(t)
+				knows := func(p *Piece) {
+					for _, text := range []string{patternText, shorter, shortest, edited} {
+						assert.Equal(t, text == c.source, p.FromSource([]byte(text)), "%q", text)
+					}
+				}
+				for _, change := range c.changes {
+					require.NoError(t, p.ChangePattern([]byte(change.text), at(2, 0), 30, change.words))
+				}
+				knows(p)
+				require.NoError(t, p.Close())
+				if lost != "nothing" {
+					require.NoError(t, os.Remove(s.path(p.ID(), lost)))
+				}
+				q, _, err := Open(s.env, s.root, p.ID())
+				require.NoError(t, err)
+				knows(q)
+				if n := len(c.changes); n > 0 {
+					assert.Equal(t, c.changes[n-1].text, string(q.Pattern()))
+				}
+				require.NoError(t, q.Close())
+			})
+		}
+	}
+}
+
 func TestAPatternThatCannotBeWrittenChangesNothing(t *testing.T) {
 	for _, c := range []struct{ name, call, file string }{
 		{"its text cannot be written", "write", "pattern.new"},
@@ -317,7 +363,7 @@ func TestAPatternThatCannotBeWrittenChangesNothing(t *testing.T) {
 			s := newStand(t)
 			p := s.begun(t)
 			s.fs.failing(once(c.call, c.file, syscall.ENOSPC))
-			require.ErrorIs(t, p.ChangePattern([]byte("pattern = 1\n"), at(1, 0), 26), ErrNotSaved)
+			require.ErrorIs(t, p.ChangePattern([]byte("pattern = 1\n"), at(1, 0), 26, ""), ErrNotSaved)
 			assert.Equal(t, patternText, string(p.Pattern()))
 			q, o := reopened(t, s, p)
 			assert.Equal(t, patternText, string(q.Pattern()))

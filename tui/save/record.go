@@ -60,7 +60,7 @@ type Record struct {
 	Kind   Kind
 	Place  pattern.Place
 	Of     int    // how many stitches the row (or cast-on, or bind-off) has
-	Text   string // words of a note or of a change made on purpose, a name, a Shelf
+	Text   string // words of a note or of a change made on purpose (of the pattern too), a name, a Shelf
 
 	// Instead are, of Here, places in the same pattern that had been saved, were not
 	// chosen, and may be on no other line; mostly none.
@@ -81,6 +81,7 @@ type facts struct {
 	hand    pattern.Hand
 	way     pattern.Way
 	pattern string // the mark of the pattern text, see patternMark
+	base    string // the mark of what the pattern was made of by a change on purpose; "" for none
 	pegs    int    // the count that the maker chose in place of the pattern's; 0 for none
 	shelf   Shelf
 }
@@ -93,6 +94,20 @@ func (f *facts) amend(r Record) {
 	case Shelved:
 		f.shelf, _ = parseNamed(r.Text, OnLoom, PutAway, Deleted)
 	}
+}
+
+// turnTo takes over the pattern that a record names, if it names one. A change on purpose
+// is told in words: what the pattern was made of is then still what the source had.
+func (f *facts) turnTo(r Record) {
+	switch mark := r.facts.pattern; {
+	case mark == "":
+		return
+	case r.Kind == PatternChanged && r.Text != "":
+		f.base = cmp.Or(f.base, f.pattern)
+	case mark != f.pattern:
+		f.base = ""
+	}
+	f.pattern = r.facts.pattern
 }
 
 // sameStep tells whether two records tell the same, whenever and under whichever
@@ -274,6 +289,9 @@ func (f *facts) set(key, value string) (ok bool) {
 		f.source = value
 	case "pattern":
 		f.pattern = value
+		return isMark(value)
+	case "base":
+		f.base = value
 		return isMark(value)
 	case "pegs":
 		return setCount(&f.pegs, value) && f.pegs <= maxDone

@@ -83,7 +83,7 @@ func TestNothingIsSavedUntilThePieceCouldBeReadAnew(t *testing.T) {
 	require.ErrorIs(t, err, syscall.EIO)
 	before := filesOf(t, s, p.ID())
 	require.ErrorIs(t, p.Append([]Step{rowTwelve(4)}), ErrChangedUnderneath)
-	require.ErrorIs(t, p.ChangePattern([]byte("pegs = 30\n"), at(12, 3), 30), ErrChangedUnderneath)
+	require.ErrorIs(t, p.ChangePattern([]byte("pegs = 30\n"), at(12, 3), 30, ""), ErrChangedUnderneath)
 	assert.Equal(t, before, filesOf(t, s, p.ID()))
 	o, err := p.Reread()
 	require.NoError(t, err)
@@ -219,7 +219,7 @@ func TestWhatFailedAndWasGivenUpIsNoRival(t *testing.T) {
 		name string
 		fail func(p *Piece) error
 	}{
-		{"a change of the pattern", func(p *Piece) error { return p.ChangePattern([]byte("pegs = 30\n"), at(12, 1), 30) }},
+		{"a change of the pattern", func(p *Piece) error { return p.ChangePattern([]byte("pegs = 30\n"), at(12, 1), 30, "") }},
 		{"a name", func(p *Piece) error {
 			return p.Append([]Step{{Kind: Named, Place: at(12, 1), Of: 26, Text: "Weir"}})
 		}},
@@ -262,7 +262,7 @@ func TestOnePlaceInTwoPatternsIsTwoChoices(t *testing.T) {
 			p := s.begun(t)
 			require.NoError(t, p.Append([]Step{rowTwelve(1)}))
 			other := s.journalOf(t, p.ID())
-			require.NoError(t, p.ChangePattern([]byte(wider), at(12, 1), 30))
+			require.NoError(t, p.ChangePattern([]byte(wider), at(12, 1), 30, ""))
 			ours := s.journalOf(t, p.ID())
 			require.NoError(t, p.Close())
 			for n := uint64(3); n < 5; n++ {
@@ -332,7 +332,7 @@ func TestAPatternThatIsPutBackIsUsedAgain(t *testing.T) {
 	s := newStand(t)
 	p := s.begun(t)
 	require.NoError(t, p.Append([]Step{rowTwelve(1)}))
-	require.NoError(t, p.ChangePattern([]byte(wider), at(12, 1), 30))
+	require.NoError(t, p.ChangePattern([]byte(wider), at(12, 1), 30, ""))
 	require.NoError(t, p.Close())
 	require.NoError(t, os.Remove(s.path(p.ID(), patternName(patternMark([]byte(wider))))))
 	p, o := s.open(t, p.ID())

@@ -39,7 +39,8 @@ func (p *Piece) Settle(c Choice) (Opening, error) {
 		p.journal.top = before
 		return refused(err)
 	}
-	p.saved, p.facts.pattern, p.mine = answer[0], here.facts.pattern, nil
+	p.saved, p.mine = answer[0], nil
+	p.facts.turnTo(here)
 	p.answered = p.saved.Number
 	o, err := p.load()
 	if err != nil {

@@ -131,8 +131,9 @@ func (p *Piece) second() *secondCopy {
 // ChangePattern goes on with another pattern text, at a place in it. The new text is
 // on disk before the journal names it, and the old one stays. It must not be called
 // while steps wait to be saved; whether the person wants the change is for the
-// caller to ask.
-func (p *Piece) ChangePattern(text []byte, at pattern.Place, of int) error {
+// caller to ask. A change made on purpose, for this piece alone, is told in words;
+// without words the text is what the piece's source has now.
+func (p *Piece) ChangePattern(text []byte, at pattern.Place, of int, words string) error {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	notSaved := func(err error) error {
@@ -146,11 +147,12 @@ func (p *Piece) ChangePattern(text []byte, at pattern.Place, of int) error {
 	if err != nil {
 		return notSaved(err)
 	}
-	change := Record{Kind: PatternChanged, Time: p.env.Now(), Place: at, Of: of, facts: facts{pattern: mark}}
+	change := Record{Kind: PatternChanged, Time: p.env.Now(), Place: at, Of: of, Text: words, facts: facts{pattern: mark}}
 	if err := p.write([]Record{change}); err != nil {
 		return err
 	}
-	p.facts.pattern, p.text = mark, text
+	p.facts.turnTo(change)
+	p.text = text
 	_ = p.bringCopy()
 	return nil
 }

@@ -19,7 +19,7 @@ func (s *stand) changed(t *testing.T) (id string) {
 	for i := range 3 {
 		require.NoError(t, p.Append([]Step{rowTwelve(i + 1)}))
 	}
-	require.NoError(t, p.ChangePattern([]byte(otherText), at(12, 3), 26))
+	require.NoError(t, p.ChangePattern([]byte(otherText), at(12, 3), 26, ""))
 	require.NoError(t, p.Append([]Step{rowTwelve(4)}))
 	require.NoError(t, p.Append([]Step{rowTwelve(5)}))
 	require.NoError(t, p.Close())

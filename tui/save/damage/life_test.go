@@ -92,7 +92,7 @@ func worked(t testing.TB, id string, shift int) (d *disk.Disk, behind []byte) {
 			require.NoError(t, p.Append([]save.Step{stepOf(n, shift)}))
 			continue
 		}
-		require.NoError(t, p.ChangePattern([]byte(wider), placeOf(n, shift), 30))
+		require.NoError(t, p.ChangePattern([]byte(wider), placeOf(n, shift), 30, ""))
 		behind = read(t, d, filepath.Join(root, id, copyName))
 	}
 	require.NoError(t, p.Close())

@@ -190,7 +190,7 @@ func changePattern(words string) act {
 			w.put = append(w.put, at)
 			w.texts = append(w.texts, text{at, words})
 		}
-		if err := w.piece.ChangePattern([]byte(words), at, 26); err != nil {
+		if err := w.piece.ChangePattern([]byte(words), at, 26, ""); err != nil {
 			return w.notSaved(err)
 		}
 		w.shown = len(w.put)
