@@ -52,20 +52,22 @@ var layout = []wall{
 	{room: "chart", rooms: fabric, outside: "any", never: charm + " " + pure},
 	{room: "chart/sheet", rooms: "chart " + fabric, outside: "any", never: charm + " " + pure},
 
-	{room: "tui", rooms: "tui/plain tui/work tui/shelf tui/browse tui/ask " + screen, outside: "any"},
+	{room: "tui", rooms: "tui/plain tui/work tui/shelf tui/browse tui/ask tui/ways tui/plan " + screen, outside: "any"},
 	{room: "tui/track", rooms: fabric, never: pure},
+	{room: "tui/plan", rooms: "tui/track " + fabric, never: pure},
 	{room: "tui/save", rooms: "tui/track " + fabric, outside: "any", never: charm},
 	{room: "tui/look", rooms: "tui/track " + charts + " " + fabric, outside: "any"},
 	{room: "tui/work", rooms: screen, outside: "any"},
-	{room: "tui/plain", rooms: "tui/track tui/save pattern pattern/safetext", never: charm},
+	{room: "tui/plain", rooms: "tui/track tui/save tui/plan pattern pattern/safetext", never: charm},
 	{room: "tui/shelf", rooms: screen, outside: "any"},
 	{room: "tui/browse", rooms: screen, outside: "any"},
 	{room: "tui/ask", rooms: screen, outside: "any"},
+	{room: "tui/ways", rooms: "tui/plan " + screen, outside: "any"},
 	{room: "tui/config", rooms: "tui/track tui/look " + charts + " " + fabric, outside: "any", never: "os/... net/..."},
 	{room: "tui/darkbg", outside: "github.com/charmbracelet/lipgloss"},
 	{room: "tui/internal/...", rooms: "tui/save", outside: "any"},
 
-	{room: "cmd/bypeg", rooms: "tui tui/plain tui/work tui/shelf tui/browse tui/ask tui/config tui/darkbg examples " + screen, outside: "any"},
+	{room: "cmd/bypeg", rooms: "tui tui/plain tui/work tui/shelf tui/browse tui/ask tui/plan tui/config tui/darkbg examples " + screen, outside: "any"},
 	{room: "examples", never: pure},
 }
 

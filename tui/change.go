@@ -14,6 +14,7 @@ type Change struct {
 	Text    []byte
 	Says    []string // what is different, a line each
 	Holds   bool     // the new pattern has the place where the work stands
+	Planned bool     // the piece was changed on purpose: the file's fabric is not what it was begun with
 	Worked  bool     // something below the place is different: it was worked otherwise
 }
 

@@ -176,7 +176,7 @@ func (d *Desk) compareSource(o *Opened) {
 	}
 	name := d.piece.Source()
 	text, err := d.sourceText(name)
-	if err != nil || string(text) == d.text {
+	if err != nil || string(text) == d.text || d.piece.FromSource(text) {
 		return
 	}
 	now, _ := file.LoadFor(name, text, d.piece.Pegs())
@@ -185,6 +185,7 @@ func (d *Desk) compareSource(o *Opened) {
 		return
 	}
 	o.Change = compare(d.order.Pattern, now, text, o.Opening.Place)
+	o.Change.Planned = !d.piece.FromSource([]byte(d.text))
 }
 
 // Settle answers which place is the right one, which may be a place in another pattern.

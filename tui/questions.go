@@ -162,6 +162,9 @@ func patternQuestion(opened *Opened) ask.Question {
 		w.Lines = append(w.Lines, fmt.Sprintf("You are at %s: all you have worked is the same in both.", place))
 		w.Answers = append(w.Answers, "go on with the changed pattern at "+place)
 	}
+	if c.Planned {
+		w.Lines = append(w.Lines, "You changed the plan of this piece on purpose: the file knows nothing of that.")
+	}
 	w.Lines = append(w.Lines, "If you keep it you are asked again at each start.")
 	return w
 }

@@ -6,7 +6,9 @@ import (
 	"bypeg/pattern/safetext"
 	"bypeg/tui/browse"
 	"bypeg/tui/look"
+	"bypeg/tui/plan"
 	"bypeg/tui/save"
+	"bypeg/tui/ways"
 )
 
 // press passes keys on to the screen in hand, one by one where fast typing brought
@@ -40,13 +42,15 @@ func (m Model) press(k tea.KeyMsg) (tea.Model, tea.Cmd) {
 
 // typing tells whether keys go into a field of text.
 func (m Model) typing() bool {
-	return m.screen == onWork && m.work.Typing() || m.screen == onShelf && m.shelf.Typing()
+	return m.screen == onWork && m.work.Typing() || m.screen == onShelf && m.shelf.Typing() || m.screen == onWays && m.ways.Typing()
 }
 
 // single splits fast typing into single keys. Text typed right behind the key that asks
 // for it goes with it.
 func (m Model) single(k tea.KeyMsg) []tea.KeyMsg {
-	ask := map[screen]func(tea.KeyMsg) (tea.KeyMsg, tea.KeyMsg, bool){onWork: m.work.AskBurst, onShelf: m.shelf.AskBurst}[m.screen]
+	ask := map[screen]func(tea.KeyMsg) (tea.KeyMsg, tea.KeyMsg, bool){
+		onWork: m.work.AskBurst, onShelf: m.shelf.AskBurst, onWays: m.ways.AskBurst,
+	}[m.screen]
 	if ask != nil {
 		if first, rest, ok := ask(k); ok {
 			return []tea.KeyMsg{first, rest}
@@ -67,6 +71,8 @@ func (m Model) pass(k tea.KeyMsg) (Model, tea.Cmd) {
 		m.browse, wish = m.browse.Update(k)
 	case onAsk:
 		m.ask, wish = m.ask.Update(k)
+	case onWays:
+		m.ways, wish = m.ways.Update(k)
 	}
 	return m.act(wish)
 }
@@ -95,6 +101,11 @@ func (m Model) act(wish look.Wish) (Model, tea.Cmd) {
 		return m.shelve(wish)
 	case look.ShowChart:
 		return m.showChart(), nil
+	case look.ShowWays:
+		return m.showWays(), nil
+	case look.GoOn:
+		m.screen = onWork
+		return m.sized().onceSaved(wish)
 	case look.Reread:
 		if m.busy || !m.working {
 			return m, nil // it is being read, and the old writer's last words came late
@@ -149,11 +160,23 @@ func (m Model) showChart() Model {
 	return m.sized()
 }
 
+// showWays asks how the piece in hand is to be gone on with.
+func (m Model) showWays() Model {
+	piece := m.work.Piece()
+	p, err := plan.New(piece.Text, piece.Tracker.Order(), piece.Tracker.Place())
+	if err != nil {
+		return m.stay(err)
+	}
+	m.ways = ways.New(piece.Title, p, piece.Saver == nil, m.style, m.options.Ways)
+	m.screen = onWays
+	return m.sized()
+}
+
 // leave goes back to where the screen in hand was reached from.
 func (m Model) leave() (Model, tea.Cmd) {
 	m.waits = nil
 	switch {
-	case m.screen == onChart:
+	case m.screen == onChart, m.screen == onWays:
 		m.screen = onWork
 		return m.sized(), nil
 	case m.screen == onWork && m.work.Unsaved():
@@ -180,7 +203,7 @@ func (m Model) toShelf() bool { return m.fromHome && !m.broken }
 // breakOff leaves the program from wherever it is.
 func (m Model) breakOff() (Model, tea.Cmd) {
 	m.broken = true
-	if m.screen == onChart {
+	if m.screen == onChart || m.screen == onWays {
 		m.screen = onWork
 	}
 	return m.leave()

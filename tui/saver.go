@@ -26,7 +26,8 @@ type told struct {
 // lastMoments is how many of the last steps are looked at for the pace.
 const lastMoments = 500
 
-// retell reads a history. Rows of a former pattern cannot be undone in this one. Of a
+// retell reads a history. Rows of a former pattern cannot be undone in this one, but for
+// one that was changed on purpose: what was worked of it is the same in both. Of a
 // history whose beginning is gone nothing is known but the first place left of it.
 func retell(history save.History, p *pattern.Pattern) told {
 	h := told{events: make([]track.Event, 0, history.Len()), first: pattern.Start()}
@@ -38,6 +39,10 @@ func retell(history save.History, p *pattern.Pattern) told {
 			h.notes = track.Annotate(h.notes, track.Note{Row: noteRow(p, r.Place), Text: r.Text})
 		case save.Purposed:
 			h.purpose = append(h.purpose, r.Text)
+		case save.PatternChanged:
+			if r.Text != "" {
+				h.purpose = append(h.purpose, r.Text)
+			}
 		}
 		act, changed := acts[r.Kind]
 		if history.Len()-n < lastMoments && (changed || r.Kind == save.Begun) && p.Holds(r.Place) {
@@ -46,7 +51,7 @@ func retell(history save.History, p *pattern.Pattern) told {
 			})
 		}
 		switch {
-		case !begun || r.Kind == save.PatternChanged:
+		case !begun || r.Kind == save.PatternChanged && r.Text == "":
 			h.first, h.events = r.Place, h.events[:0]
 			begun = true
 		case changed:

@@ -113,6 +113,8 @@ func (t talk) work(o *Opened) (*Opened, error) {
 			return nil, nil
 		case plain.Moved:
 			return moved, failed
+		case plain.Replanned:
+			return t.desk.GoOn(talk.GoOn())
 		}
 		again, err := t.desk.Reread()
 		if !errors.Is(err, errFolderGone) {

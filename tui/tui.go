@@ -17,6 +17,7 @@ import (
 	"bypeg/tui/browse"
 	"bypeg/tui/look"
 	"bypeg/tui/shelf"
+	"bypeg/tui/ways"
 	"bypeg/tui/work"
 )
 
@@ -29,6 +30,7 @@ const (
 	onWork
 	onChart
 	onAsk
+	onWays
 )
 
 // Model is the router.
@@ -56,6 +58,7 @@ type Model struct {
 	work   work.Model
 	browse browse.Model
 	ask    ask.Model
+	ways   ways.Model
 }
 
 // unknownSize is taken until the terminal says better; some first say 0 by 0.
@@ -261,6 +264,8 @@ func (m Model) sized() Model {
 		m.browse = m.browse.SetSize(w, h)
 	case onAsk:
 		m.ask = m.ask.SetSize(w, h)
+	case onWays:
+		m.ways = m.ways.SetSize(w, h)
 	}
 	return m
 }
@@ -274,6 +279,8 @@ func (m Model) keys() []key.Binding {
 		return m.browse.Keys()
 	case onAsk:
 		return m.ask.Keys()
+	case onWays:
+		return m.ways.Keys()
 	case onShelf:
 		return m.shelf.Keys()
 	}
@@ -289,6 +296,8 @@ func (m Model) View() string {
 		return m.browse.View()
 	case onAsk:
 		return m.ask.View()
+	case onWays:
+		return m.ways.View()
 	case onShelf:
 		return m.shelf.View()
 	}

@@ -37,9 +37,13 @@ func (m Model) doWaiting() (Model, tea.Cmd) {
 	}
 	wish := m.waits
 	m.waits = nil
-	switch wish.(type) {
+	switch wish := wish.(type) {
 	case look.Sleep:
 		return m, tea.Suspend
+	case look.GoOn:
+		if m.working && !m.work.Unsaved() {
+			return m.open(func() (*Opened, error) { return m.desk.GoOn(wish.Text, wish.Words) })
+		}
 	case look.Swap:
 		if !m.working || !m.work.Unsaved() {
 			return m.open(m.desk.Swap)

@@ -4,14 +4,13 @@ import (
 	"bufio"
 	"fmt"
 	"io"
-	"math"
 	"path/filepath"
 
 	"bypeg/pattern"
 	"bypeg/pattern/fit"
-	"bypeg/pattern/measure"
 	"bypeg/pattern/safetext"
 	"bypeg/tui"
+	"bypeg/tui/plan"
 	"bypeg/tui/save"
 	"bypeg/tui/track"
 )
@@ -68,53 +67,23 @@ func (p *program) placeFor(src tui.Source, pat *pattern.Pattern, ask *fitting) (
 	return pattern.Place{}, usage("write --done 24", "no piece of this pattern is on the loom: say how many rows are done")
 }
 
-// amount is an amount of yarn to the tenth.
-func amount(x float64, unit string) string { return measure.Number(math.Abs(x), 1) + " " + unit }
-
 func writeLeft(w io.Writer, p *pattern.Pattern, l *fit.Left) {
 	word := p.Form.RowWord()
-	fmt.Fprintf(w, "%s: %s done, %s left\n\n", safetext.Clean(p.Title), track.Plural(l.Done, word), amount(l.Stock, l.Unit))
-	fmt.Fprintf(w, "keep      %s for what comes after the field, the bind-off too\n", amount(l.Close.High, l.Unit))
+	fmt.Fprintf(w, "%s: %s done, %s left\n\n", safetext.Clean(p.Title), track.Plural(l.Done, word), plan.Amount(l.Stock, l.Unit))
+	fmt.Fprintf(w, "keep      %s for what comes after the field, the bind-off too\n", plan.Amount(l.Close.High, l.Unit))
 	if l.Row.High > 0 {
-		fmt.Fprintf(w, "a %-7s takes %s at most\n", word, amount(l.Row.High, l.Unit))
+		fmt.Fprintf(w, "a %-7s takes %s at most\n", word, plan.Amount(l.Row.High, l.Unit))
 	}
 	if s := l.Cautious; s.Enough && s.Rows >= 0 && !l.Past && l.Done+s.Could < l.Planned {
 		fmt.Fprintf(w, "reach     %s more of the field\n", track.Plural(s.Could, word))
 	}
-	fmt.Fprintf(w, "stop      %s\n", stopText(p, l))
+	fmt.Fprintf(w, "stop      %s\n", plan.SayStop(p, l))
 	if l.Likely.Enough && l.Likely.Rows != l.Cautious.Rows && !l.Past {
 		fmt.Fprintf(w, "likely    %s %d would do too, but there is no swearing to it\n", word, l.Done+l.Likely.Rows)
 	}
 	if !l.Past && (!l.Cautious.Enough || l.Cautious.Rows < 0) {
 		fmt.Fprintf(w, "or        fewer ridges at both ends, or another colour for both\n")
 	}
-}
-
-// stopText says where the field must end.
-func stopText(p *pattern.Pattern, l *fit.Left) string {
-	word := p.Form.RowWord()
-	s := l.Cautious
-	row, enough := l.StopRow()
-	spare := amount(s.Spare, l.Unit) + " to spare"
-	switch {
-	case !enough && l.Past:
-		return fmt.Sprintf("%s short for the rest: end the border a ridge earlier, or find more yarn", amount(s.Spare, l.Unit))
-	case !enough:
-		return fmt.Sprintf("nowhere: %s short even for the shortest field", amount(s.Spare, l.Unit))
-	case l.Past:
-		return "the rest and the bind-off are covered, " + spare
-	case s.Rows < 0:
-		return fmt.Sprintf("too late: take back %s, to the end of %s %d; then it is enough, %s", track.Plural(-s.Rows, word), word, row, spare)
-	case row >= l.Planned:
-		text := fmt.Sprintf("as planned after %s %d: it is enough", word, l.Planned)
-		if more := (row - l.Planned) / l.Repeat; more > 0 {
-			return text + fmt.Sprintf(", and for %s more of %s, up to %s %d", track.Plural(more, "repeat"), track.Plural(l.Repeat, word), word, row)
-		}
-		return text + ", " + spare
-	case s.Rows == 0:
-		return fmt.Sprintf("here, after %s %d: the border comes now, %s", word, row, spare)
-	}
-	return fmt.Sprintf("after %s %d, %s from here, a whole repeat; %s", word, row, track.Plural(s.Rows, word), spare)
 }
 
 // jsonLeft is what --left tells programs.

@@ -56,6 +56,7 @@ type Replanned struct {
 	Gauge         pattern.Gauge  // by the piece itself, as far as it was measured
 	Width, Height measure.Length // that were planned; 0 where the pattern has no gauge
 	Endings       []Ending       // as planned first; those that are like another are left out
+	Reached       int            // the one that the yarn left reaches for; -1 where that is not told, or is none
 }
 
 // fewestMeasured is how many rows a height must be measured over: over fewer a
@@ -82,11 +83,15 @@ func Replan(text []byte, at Progress) (*Replanned, error) {
 	for _, z := range r.layout.Zones {
 		r.sides[z.Sides] = z.Sides
 	}
-	out := &Replanned{Gauge: r.design.Gauge, Width: widthOf(p), Height: heightOf(p)}
+	out := &Replanned{Gauge: r.design.Gauge, Width: widthOf(p), Height: heightOf(p), Reached: -1}
 	for _, e := range r.endings(at, out) {
-		same := slices.ContainsFunc(out.Endings, func(other Ending) bool { return slices.Equal(other.ZoneRows, e.ZoneRows) })
-		if !same {
+		i := slices.IndexFunc(out.Endings, func(other Ending) bool { return slices.Equal(other.ZoneRows, e.ZoneRows) })
+		if i < 0 {
+			i = len(out.Endings)
 			out.Endings = append(out.Endings, r.measureEnding(e, at))
+		}
+		if e.Way == YarnReaches {
+			out.Reached = i
 		}
 	}
 	return out, nil

@@ -50,7 +50,7 @@ func TestEverySettingIsRead(t *testing.T) {
 	peg1, row1 := pattern.Left, pattern.ToRight
 	want := config.Settings{
 		Hand: pattern.LeftHand, Peg1: &peg1, Row1: &row1, Symbols: chart.Letters, ASCII: true, Theme: look.Contrast,
-		Lead: 4, Bell: true, Mouse: true, DoublePress: 500 * time.Millisecond, Pause: 0, Keys: s.Keys, Lists: s.Lists, Shelf: s.Shelf, Chart: s.Chart,
+		Lead: 4, Bell: true, Mouse: true, DoublePress: 500 * time.Millisecond, Pause: 0, Keys: s.Keys, Lists: s.Lists, Shelf: s.Shelf, Chart: s.Chart, Ways: s.Ways,
 	}
 	assert.Equal(t, want, s)
 	assert.Equal(t, []string{"x", "ctrl+n"}, s.Keys.Peg.Keys())

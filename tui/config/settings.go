@@ -24,6 +24,7 @@ type Settings struct {
 	Keys        look.WorkKeys // of the work screen
 	Shelf       look.ShelfKeys
 	Chart       look.ChartKeys
+	Ways        look.WayKeys
 	Lists       look.ListKeys // of questions
 }
 
@@ -31,7 +32,7 @@ type Settings struct {
 func Default() Settings {
 	return Settings{
 		Lead: track.DefaultLead, DoublePress: time.Second, Pause: 45 * time.Minute,
-		Keys: look.NewWorkKeys(), Lists: look.NewListKeys(), Shelf: look.NewShelfKeys(), Chart: look.NewChartKeys(),
+		Keys: look.NewWorkKeys(), Lists: look.NewListKeys(), Shelf: look.NewShelfKeys(), Chart: look.NewChartKeys(), Ways: look.NewWayKeys(),
 	}
 }
 
@@ -57,6 +58,6 @@ type screen struct {
 // screens are the screens that have keys of their own.
 func (s *Settings) screens() []screen {
 	return []screen{
-		{"keys", s.Keys.Named()}, {"shelf_keys", s.Shelf.Named()}, {"chart_keys", s.Chart.Named()}, {"list_keys", s.Lists.Named()},
+		{"keys", s.Keys.Named()}, {"shelf_keys", s.Shelf.Named()}, {"chart_keys", s.Chart.Named()}, {"way_keys", s.Ways.Named()}, {"list_keys", s.Lists.Named()},
 	}
 }

@@ -16,7 +16,7 @@ type WorkKeys struct {
 	Undo, Redo          key.Binding
 	GoTo, Chart         key.Binding
 	Note, Purpose       key.Binding
-	Large, Swap         key.Binding
+	Large, Swap, Fit    key.Binding
 	Retry               key.Binding
 	Help, Leave, Freeze key.Binding
 }
@@ -53,6 +53,7 @@ func NewWorkKeys() WorkKeys {
 		Chart:   bind("c", "chart", "c"),
 		Note:    bind("n", "a note on this row", "n"),
 		Purpose: bind("N", "a change made on purpose", "N"),
+		Fit:     bind("f", "will it fit? ways to go on", "f"),
 		Large:   bind("l", "large print", "l"),
 		Swap:    bind("tab", "the other piece", "tab"),
 		Retry:   bind("s", "save again", "s"),
@@ -74,7 +75,7 @@ func (k *WorkKeys) Named() []NamedKey {
 		{"peg-back", &k.PegBack}, {"run-back", &k.RunBack}, {"row-back", &k.RowBack},
 		{"left", &k.Left}, {"right", &k.Right}, {"undo", &k.Undo}, {"redo", &k.Redo},
 		{"go-to", &k.GoTo}, {"chart", &k.Chart}, {"note", &k.Note}, {"purpose", &k.Purpose},
-		{"large", &k.Large}, {"swap", &k.Swap}, {"retry", &k.Retry},
+		{"fit", &k.Fit}, {"large", &k.Large}, {"swap", &k.Swap}, {"retry", &k.Retry},
 		{"help", &k.Help}, {"leave", &k.Leave}, {"freeze", &k.Freeze},
 	}
 }
@@ -93,7 +94,7 @@ type Hint struct {
 func (k WorkKeys) Line() (most, always []Hint) {
 	most = []Hint{
 		{k.Peg, "peg"}, {k.Run, "run"}, {k.Row, "row"}, {k.Undo, "undo"},
-		{k.Note, "note"}, {k.Chart, "chart"}, {k.Large, "large"}, {k.GoTo, "go to"}, {k.PegBack, "back"},
+		{k.Note, "note"}, {k.Chart, "chart"}, {k.Fit, "fit"}, {k.Large, "large"}, {k.GoTo, "go to"}, {k.PegBack, "back"},
 	}
 	return most, []Hint{{k.Help, "help"}, {k.Leave, "leave"}}
 }

@@ -16,6 +16,13 @@ type (
 	}
 	// ShowChart asks for the chart of the piece in hand.
 	ShowChart struct{}
+	// ShowWays asks for the ways in which the piece in hand can be gone on with.
+	ShowWays struct{}
+	// GoOn asks to go on after another pattern, told in words.
+	GoOn struct {
+		Text  []byte
+		Words string
+	}
 	// Reread asks to read the piece anew: its file is not what was written.
 	Reread struct{}
 	// Answer answers a question with the number of the answer, from 0.
@@ -42,6 +49,8 @@ type (
 func (OpenPiece) wish()    {}
 func (BeginPattern) wish() {}
 func (ShowChart) wish()    {}
+func (ShowWays) wish()     {}
+func (GoOn) wish()         {}
 func (Reread) wish()       {}
 func (Answer) wish()       {}
 func (Swap) wish()         {}

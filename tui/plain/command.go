@@ -26,6 +26,7 @@ const (
 	verbNote
 	verbForget
 	verbPurpose
+	verbPlan
 	verbNowAgain
 	verbWhere
 	verbChart
@@ -67,6 +68,7 @@ var entries = [...]entry{
 	{verbNote, "note", words, "[words]", "note words on this row; alone: say the note"},
 	{verbForget, "forget", nothing, "", "take the note off this row"},
 	{verbPurpose, "purpose", words, "[words]", "write down a change made on purpose; alone: say them"},
+	{verbPlan, "plan", words, "[left 18 g]", "ways to go on; plan wide 22 cm, high 14 cm, left 18 g tell what is; plan 2 goes on the second way"},
 	{verbNowAgain, "now", nothing, "", "say again what is to be done"},
 	{verbWhere, "where", nothing, "", "how far the work is"},
 	{verbChart, "chart", rowNumber, "[18]", "this row and the one below in words, or row 18"},

@@ -28,23 +28,26 @@ type Ending uint8
 
 // The endings.
 const (
-	Left    Ending = iota // the maker left, or nothing more can be typed or printed
-	Changed               // the piece's file is not what was written: read it anew
-	Moved                 // a piece opened to look only is to be opened anew
+	Left      Ending = iota // the maker left, or nothing more can be typed or printed
+	Changed                 // the piece's file is not what was written: read it anew
+	Moved                   // a piece opened to look only is to be opened anew
+	Replanned               // the maker goes on after another plan: see GoOn
 )
 
 // Talk is one piece being worked, line by line.
 type Talk struct {
 	*Console
-	piece   Piece
-	options Options
-	pace    track.Pace
-	saving  saving
-	told    told
-	leaving bool // leaving was refused once, since not all is saved
-	ending  Ending
-	over    bool
-	stop    context.CancelFunc
+	piece    Piece
+	options  Options
+	pace     track.Pace
+	saving   saving
+	told     told
+	planning planning
+	onward   onward
+	leaving  bool // leaving was refused once, since not all is saved
+	ending   Ending
+	over     bool
+	stop     context.CancelFunc
 }
 
 // told is what was said last, so that it is not said again at every peg.
@@ -142,6 +145,8 @@ func (t *Talk) obey(c command) {
 		t.leave()
 	case verbNote, verbPurpose:
 		t.write(c)
+	case verbPlan:
+		t.planOn(c.text)
 	default:
 		if t.piece.Saver == nil {
 			t.Say(t.lookingOnly())

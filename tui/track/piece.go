@@ -21,6 +21,7 @@ type Saved struct {
 // Piece is a piece as it is opened for work, on a screen or in a talk.
 type Piece struct {
 	Title   string
+	Text    []byte // of its pattern, on the pegs that the piece has; nil where that can't be told
 	Tracker *Tracker
 	Saver   Saver // nil opens the piece to look only
 	Notes   []Note

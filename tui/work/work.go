@@ -83,6 +83,9 @@ func (m Model) SetSize(width, height int) Model {
 // Large tells whether large print is on.
 func (m Model) Large() bool { return m.large }
 
+// Piece is the piece being worked.
+func (m Model) Piece() track.Piece { return m.piece }
+
 // Tracker is the tracker of the piece.
 func (m Model) Tracker() *track.Tracker { return m.piece.Tracker }
 
@@ -131,6 +134,8 @@ func (m Model) press(k tea.KeyMsg) (Model, look.Wish, tea.Cmd) {
 		return m, look.Sleep{}, nil
 	case key.Matches(k, m.keys.Chart):
 		return m, look.ShowChart{}, nil
+	case key.Matches(k, m.keys.Fit):
+		return m, look.ShowWays{}, nil
 	case key.Matches(k, m.keys.Help):
 		m.overlay, m.page = helpOverlay, 0
 	case key.Matches(k, m.keys.Swap):

@@ -1,0 +1,41 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"bypeg/pattern"
+	"bypeg/pattern/fit"
+	"bypeg/pattern/measure"
+	"bypeg/tui/track"
+)
+
+// Amount is an amount of yarn to the tenth, without its sign.
+func Amount(x float64, unit string) string { return measure.Number(math.Abs(x), 1) + " " + unit }
+
+// SayStop says where the field of a pattern must end.
+func SayStop(p *pattern.Pattern, l *fit.Left) string {
+	word := p.Form.RowWord()
+	s := l.Cautious
+	row, enough := l.StopRow()
+	spare := Amount(s.Spare, l.Unit) + " to spare"
+	switch {
+	case !enough && l.Past:
+		return fmt.Sprintf("%s short for the rest: end the border a ridge earlier, or find more yarn", Amount(s.Spare, l.Unit))
+	case !enough:
+		return fmt.Sprintf("nowhere: %s short even for the shortest field", Amount(s.Spare, l.Unit))
+	case l.Past:
+		return "the rest and the bind-off are covered, " + spare
+	case s.Rows < 0:
+		return fmt.Sprintf("too late: take back %s, to the end of %s %d; then it is enough, %s", track.Plural(-s.Rows, word), word, row, spare)
+	case row >= l.Planned:
+		text := fmt.Sprintf("as planned after %s %d: it is enough", word, l.Planned)
+		if more := (row - l.Planned) / l.Repeat; more > 0 {
+			return text + fmt.Sprintf(", and for %s more of %s, up to %s %d", track.Plural(more, "repeat"), track.Plural(l.Repeat, word), word, row)
+		}
+		return text + ", " + spare
+	case s.Rows == 0:
+		return fmt.Sprintf("here, after %s %d: the border comes now, %s", word, row, spare)
+	}
+	return fmt.Sprintf("after %s %d, %s from here, a whole repeat; %s", word, row, track.Plural(s.Rows, word), spare)
+}

@@ -1,0 +1,113 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"bypeg/pattern/fit"
+	"bypeg/pattern/measure"
+	"bypeg/tui/track"
+)
+
+// Size is a length to half a centimetre: no fabric is measured closer.
+func (p Plan) Size(l measure.Length) string {
+	return measure.Number(math.Round(2*l.In(measure.Centimetre))/2, 1) + " cm"
+}
+
+// CannotChange says why a way can't be gone on with.
+const CannotChange = "the pattern is written in a way that can't be changed from here: change a copy of its file by hand"
+
+// SayPlanned is the size by the pattern; "" where it has no gauge.
+func (p Plan) SayPlanned() string {
+	if p.PlannedWidth <= 0 {
+		return ""
+	}
+	says := p.Size(p.PlannedWidth) + " " + p.Wide()
+	if p.PlannedHeight > 0 {
+		says += ", " + p.Size(p.PlannedHeight) + " high"
+	}
+	return says
+}
+
+// SayYarn is how far the yarn that is left reaches, or why that can't be said; "" where
+// nothing was told of it.
+func (p Plan) SayYarn() string {
+	if p.Left == nil {
+		return p.LeftWhy
+	}
+	return SayStop(p.Order.Pattern, p.Left)
+}
+
+// SayMeasured is what was measured on the piece; "" for nothing.
+func (p Plan) SayMeasured() string {
+	var says []string
+	if p.Width > 0 {
+		says = append(says, p.Width.String()+" "+p.Wide())
+	}
+	if p.Height > 0 {
+		says = append(says, fmt.Sprintf("%s high over %s", p.Height, track.Plural(p.Done, p.Order.Pattern.Form.RowWord())))
+	}
+	return strings.Join(says, ", ")
+}
+
+// SayShape is a way, and the rows that it leads to.
+func (p Plan) SayShape(i int) string {
+	e, word := p.Ways[i], p.Order.Pattern.Form.RowWord()
+	says := e.Way.String() + ": " + track.Plural(e.Rows, word)
+	if e.Border > 0 {
+		says += fmt.Sprintf(", the top border from %s %d", word, e.Border)
+	}
+	if len(e.Skipped) > 0 {
+		says += ", without " + strings.Join(e.Skipped, " and ")
+	}
+	return says
+}
+
+// SayBriefly is the size of a way, and the yarn it still takes.
+func (p Plan) SayBriefly(i int) string {
+	e := p.Ways[i]
+	var says []string
+	if e.Width > 0 && e.Height > 0 {
+		says = append(says, p.SayBoth(e.Width, e.Height))
+	}
+	if e.Left > 0 {
+		says = append(says, fmt.Sprintf("%.0f m still to work", e.Left))
+	}
+	return strings.Join(says, ", ")
+}
+
+// SayBoth is a width and a height: "21.5 by 24 cm".
+func (p Plan) SayBoth(width, height measure.Length) string {
+	return strings.TrimSuffix(p.Size(width), " cm") + " by " + p.Size(height)
+}
+
+// SayWay is what becomes of the piece in one of the ways, against what is planned.
+func (p Plan) SayWay(i int) string {
+	e, word := p.Ways[i], p.Order.Pattern.Form.RowWord()
+	var says []string
+	if more := e.Rows - p.Ways[0].Rows; more > 0 {
+		says = append(says, track.Plural(more, word)+" more")
+	} else if more < 0 {
+		says = append(says, track.Plural(-more, word)+" fewer")
+	}
+	if len(e.Skipped) > 0 {
+		says = append(says, "without "+strings.Join(e.Skipped, " and "))
+	}
+	switch {
+	case e.Border == p.Done+1 && e.Border > 0:
+		says = append(says, "the top border comes now, like the bottom one")
+	case e.Border > p.Done:
+		says = append(says, fmt.Sprintf("the top border begins with %s %d, like the bottom one", word, e.Border))
+	}
+	if e.Way == fit.KeepShape {
+		says = append(says, "as high for its width as was planned")
+	}
+	if e.Width > 0 && e.Height > 0 {
+		says = append(says, fmt.Sprintf("%s %s and %s high", p.Size(e.Width), p.Wide(), p.Size(e.Height)))
+	}
+	if e.Left > 0 {
+		says = append(says, fmt.Sprintf("about %.0f m of yarn still to work, with the bind-off", e.Left))
+	}
+	return strings.Join(says, "; ")
+}
