@@ -132,6 +132,12 @@ func (p *program) fitFile(name string, ask *fitting) error {
 		return err
 	}
 	p.tellTrouble()
+	var at pattern.Place
+	if ask.left != "" && !ask.given("done") {
+		if at, err = p.pieceLeft(&src); err != nil {
+			return err
+		}
+	}
 	var carried []string
 	if ask.gauge != "" {
 		if src.Text, carried, err = ask.withGauge(src.Text); err != nil {
@@ -152,7 +158,12 @@ func (p *program) fitFile(name string, ask *fitting) error {
 	case ask.swatch:
 		return p.print(fit.SwatchFor(&o.Pattern.Design))
 	case ask.left != "":
-		return p.fitLeft(src, o, ask)
+		if ask.given("done") {
+			if at, err = ask.doneRows(o.Pattern); err != nil {
+				return err
+			}
+		}
+		return p.fitLeft(o, at, ask)
 	}
 	r := newFitted(o, ask, held)
 	r.carried = len(carried) > 0

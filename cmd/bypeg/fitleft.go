@@ -4,28 +4,22 @@ import (
 	"bufio"
 	"fmt"
 	"io"
-	"path/filepath"
 
 	"bypeg/pattern"
 	"bypeg/pattern/fit"
 	"bypeg/pattern/safetext"
 	"bypeg/tui"
 	"bypeg/tui/plan"
-	"bypeg/tui/save"
 	"bypeg/tui/track"
 )
 
 // fitLeft tells how far the yarn that is left reaches.
-func (p *program) fitLeft(src tui.Source, o pattern.Order, ask *fitting) error {
+func (p *program) fitLeft(o pattern.Order, at pattern.Place, ask *fitting) error {
 	stock, err := fit.ParseStock(ask.left)
 	if err != nil {
 		return usage("", "--left: %w", err)
 	}
 	yarn, err := yarnNamed(&o.Pattern.Design, ask.of)
-	if err != nil {
-		return err
-	}
-	at, err := p.placeFor(src, o.Pattern, ask)
 	if err != nil {
 		return err
 	}
@@ -42,29 +36,29 @@ func (p *program) fitLeft(src tui.Source, o pattern.Order, ask *fitting) error {
 	return written(out.Flush())
 }
 
-// placeFor is where the work stands: as --done says, or else as the maker's piece of the
-// pattern has it.
-func (p *program) placeFor(src tui.Source, pat *pattern.Pattern, ask *fitting) (pattern.Place, error) {
-	rows := pat.Grid.Rows()
-	if ask.given("done") {
-		switch {
-		case ask.done < 0 || ask.done > rows:
-			return pattern.Place{}, usage(fmt.Sprintf("write --done 0 to --done %d", rows), "%d rows can't be done: the pattern has %d", ask.done, rows)
-		case ask.done == rows:
-			return pattern.Place{Phase: pattern.BindingOff}, nil
-		}
-		return pattern.Place{Phase: pattern.Working, Row: ask.done + 1}, nil
+// doneRows is the place where so many rows are done as --done says.
+func (ask *fitting) doneRows(p *pattern.Pattern) (pattern.Place, error) {
+	switch rows := p.Grid.Rows(); {
+	case ask.done < 0 || ask.done > rows:
+		return pattern.Place{}, usage(fmt.Sprintf("write --done 0 to --done %d", rows), "%d rows can't be done: the pattern has %d", ask.done, rows)
+	case ask.done == rows:
+		return pattern.Place{Phase: pattern.BindingOff}, nil
 	}
-	all, err := save.List(save.System(p.holder()), filepath.Join(p.dataDir(), "pieces"))
-	if err != nil {
-		return pattern.Place{}, &failure{exitIO, fmt.Errorf("the pieces can't be looked at: %s", safetext.Clean(err.Error())), "write --done 24 to say how many rows are done"}
+	return pattern.Place{Phase: pattern.Working, Row: ask.done + 1}, nil
+}
+
+// pieceLeft is where the maker's piece stands, and the pattern that it is made after, which
+// may be another one by now than the file's.
+func (p *program) pieceLeft(src *tui.Source) (pattern.Place, error) {
+	piece, found, err := p.underWay(src.Name)
+	switch {
+	case err != nil:
+		return pattern.Place{}, err
+	case !found || piece.Text == nil:
+		return pattern.Place{}, usage("write --done 24", "no piece of this pattern is on the loom: say how many rows are done")
 	}
-	for _, s := range all {
-		if s.Source == src.Name && s.Err == "" && s.Shelf == save.OnLoom && pat.Holds(s.Place) {
-			return s.Place, nil
-		}
-	}
-	return pattern.Place{}, usage("write --done 24", "no piece of this pattern is on the loom: say how many rows are done")
+	src.Text = piece.Text
+	return piece.Tracker.Place(), nil
 }
 
 func writeLeft(w io.Writer, p *pattern.Pattern, l *fit.Left) {
