@@ -78,6 +78,7 @@ func picture(t *testing.T, what string) string {
 	}
 	keys, ok := map[string][]key.Binding{
 		"keys": look.NewWorkKeys().All(), "keys of the shelf": look.NewShelfKeys().All(), "keys of the chart": look.NewChartKeys().All(),
+		"keys of the ways": look.NewWayKeys().All(),
 	}[what]
 	require.True(t, ok, what)
 	var b strings.Builder

@@ -59,7 +59,7 @@ func keyLines(s *Style, keys []KeyLine, width int) []string {
 		}
 		text := "  " + safetext.Pad(s.KeyName(k.Key), keyColumn) + does
 		text = safetext.Cut(text, min(wide, width))
-		if i < rows && rows < len(keys) {
+		if i+rows < len(keys) {
 			text = safetext.Pad(text, wide+1)
 		}
 		if k.Why != "" {

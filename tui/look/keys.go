@@ -94,7 +94,7 @@ type Hint struct {
 func (k WorkKeys) Line() (most, always []Hint) {
 	most = []Hint{
 		{k.Peg, "peg"}, {k.Run, "run"}, {k.Row, "row"}, {k.Undo, "undo"},
-		{k.Note, "note"}, {k.Chart, "chart"}, {k.Fit, "fit"}, {k.Large, "large"}, {k.GoTo, "go to"}, {k.PegBack, "back"},
+		{k.Note, "note"}, {k.Chart, "chart"}, {k.Large, "large"}, {k.Fit, "fit"}, {k.GoTo, "go to"}, {k.PegBack, "back"},
 	}
 	return most, []Hint{{k.Help, "help"}, {k.Leave, "leave"}}
 }
