@@ -1,0 +1,249 @@
+package find
+
+import (
+	"slices"
+
+	"bypeg/pattern"
+)
+
+// Which question to ask. A person pays for an answer: a look costs 1, a count of n costs
+// 1 + n/10, and reading further down a column costs as much as counting there. The question
+// is chosen that tells the places left apart at the least cost in the mean: each is followed
+// to the end by a rule of thumb, the dearest information last, and the best of them is asked.
+// Where the yarn hangs comes first of all, and then the peg it comes from: without them no
+// place within a row is known.
+
+// Question is something to look at or to count.
+type Question struct {
+	Kind Kind
+	Peg  int // its number, where the kind is about one peg
+	Deep int // of Look: how many stitches
+}
+
+// item is a place to be told from others.
+type item = Fit
+
+// Limits that keep a question quick to choose in a piece of any size.
+const (
+	mostItems   = 512       // places looked at; of more, so many spread over them
+	mostCells   = 1_000_000 // stitches of the columns that are read
+	fewColumns  = 4
+	mostColumns = 36
+	deepest     = 4
+)
+
+// ask is the next question, if any tells the places apart.
+func (r *reader) ask(fits []Fit, e Evidence) (Question, bool) {
+	items := spread(fits)
+	if len(items) < 2 {
+		return Question{}, false
+	}
+	for _, k := range []Kind{Yarn, FromPeg} {
+		q := Question{Kind: k}
+		if !slices.Contains(e.Skipped, q) && r.needed(k, items) {
+			return q, true
+		}
+	}
+	t := r.table(items, r.questions(items), e.Skipped)
+	return t.best()
+}
+
+// spread is the places one by one, or some that are spread over them.
+func spread(fits []Fit) []item {
+	n := 0
+	for _, f := range fits {
+		n += f.Places()
+	}
+	step := (n + mostItems - 1) / mostItems
+	var items []item
+	skip := 0
+	for _, f := range fits {
+		for ; skip < f.Places(); skip += step {
+			items = append(items, item{f.Row, f.From + skip, f.From + skip})
+		}
+		skip -= f.Places()
+	}
+	return items
+}
+
+// needed tells whether it is not known yet whether a row is under way, or where in its row
+// the work stands.
+func (r *reader) needed(k Kind, items []item) bool {
+	_, first := r.yarnAt(items[0])
+	done := map[int]int{}
+	for _, at := range items {
+		col, hangs := r.yarnAt(at)
+		switch {
+		case k == Yarn && (hangs == Between) != (first == Between):
+			return true
+		case k == FromPeg:
+			if was, known := done[at.Row]; known && was != col {
+				return true
+			}
+			done[at.Row] = col
+		}
+	}
+	return false
+}
+
+// questions are all that may be asked: one peg of those whose columns are alike throughout
+// stands for all of them.
+func (r *reader) questions(items []item) []Question {
+	qs := []Question{{Kind: Yarn}, {Kind: LastRow}, {Kind: Ridges}}
+	if !countsRidges(r.o.Pattern) {
+		qs = qs[:2]
+	}
+	for _, col := range r.columnsUnlike() {
+		peg := r.o.Peg(col)
+		for deep := 1; deep <= deepest; deep++ {
+			qs = append(qs, Question{Look, peg, deep})
+		}
+		qs = append(qs, Question{Bumps, peg, 0}, Question{Alike, peg, 0})
+		if c := r.column(col); c.since[len(c.seen)].cross >= 0 {
+			qs = append(qs, Question{Crossed, peg, 0})
+		}
+	}
+	return qs
+}
+
+// columnsUnlike are columns no two of which are alike, the outermost of those that are.
+func (r *reader) columnsUnlike() []int {
+	pegs := r.grid.Pegs()
+	marks := make([]uint64, pegs)
+	seen := map[*pattern.Row]bool{}
+	for row := 1; row <= r.grid.Rows(); row++ {
+		kept := r.grid.Row(row)
+		if seen[kept] {
+			continue
+		}
+		seen[kept] = true
+		for col, c := range kept.Cells() {
+			marks[col] = (marks[col] ^ uint64(c.Stitch)) * 1099511628211
+		}
+	}
+	var cols []int
+	known := map[uint64]bool{}
+	for i := range pegs {
+		col := i / 2
+		if i%2 == 1 {
+			col = pegs - 1 - i/2
+		}
+		if !known[marks[col]] {
+			known[marks[col]] = true
+			cols = append(cols, col)
+		}
+	}
+	most := min(mostColumns, max(fewColumns, mostCells/r.grid.Rows()))
+	if len(cols) <= most {
+		return cols
+	}
+	some := cols[:0]
+	for i := range most {
+		some = append(some, cols[i*len(cols)/most])
+	}
+	return some
+}
+
+// Answers to questions, as numbers: what is counted, or else one of few.
+const shortOf = 1 << 20 // of Alike: the column ends where the stitches alike do
+
+// answer is what a person would say at a place, how much is counted for it, and whether
+// it can be said for sure.
+func (r *reader) answer(q Question, at item) (says, count int, sure bool) {
+	switch q.Kind {
+	case Yarn:
+		_, hangs := r.yarnAt(at)
+		return int(hangs), 0, true
+	case FromPeg:
+		col, _ := r.yarnAt(at)
+		return col, min(col+1, r.grid.Pegs()-col), true
+	case LastRow:
+		says, sure = r.lastRow(at)
+		return says, 0, sure
+	case Ridges:
+		n := r.o.Pattern.Ridges(r.doneIn(r.o.Pattern.RidgeColumn(), at))
+		return n, n, true
+	}
+	col := r.o.ColumnOfPeg(q.Peg)
+	return answerOf(q, r.column(col), r.doneIn(col, at))
+}
+
+func answerOf(q Question, c *column, done int) (says, count int, sure bool) {
+	if !c.looped[done] {
+		return 0, 0, false
+	}
+	switch q.Kind {
+	case Look:
+		for i := range q.Deep {
+			s := c.from(done, i)
+			if s == Unsure {
+				return 0, 0, false
+			}
+			says = says*4 + int(s)
+			if s == Edge {
+				return says, i, true
+			}
+		}
+		return says, q.Deep - 1, true
+	case Bumps:
+		least, most := c.bumps(done)
+		return least, least, least == most
+	case Crossed:
+		n := c.crossed(done)
+		return n, n, true
+	}
+	seen := c.from(done, 0)
+	if seen == Edge || seen == Unsure {
+		return 0, 0, seen == Edge
+	}
+	n := c.alike(done, seen)
+	least, most := c.bumps(done)
+	says = n*2 + int(seen-V)
+	if c.from(done, n) == Edge {
+		says += shortOf
+	}
+	return says, n, least == most
+}
+
+// lastRow is how the last row shows at the end of a row; it is not said for sure where the
+// row shows both, or has slips.
+func (r *reader) lastRow(at item) (says int, sure bool) {
+	if at.From > 0 || at.Row == 1 {
+		return 0, false
+	}
+	return r.look(at.Row - 1)
+}
+
+// look is whether a whole row was knit or purled.
+func (r *reader) look(row int) (says int, sure bool) {
+	kept := r.grid.Row(row)
+	known, ok := r.looks[kept]
+	if !ok {
+		known = lookOf(kept)
+		r.looks[kept] = known
+	}
+	return int(known), known != Both
+}
+
+func lookOf(row *pattern.Row) RowLook {
+	vs, bumps := 0, 0
+	for _, c := range row.Cells() {
+		switch after(Unsure, c.Stitch) {
+		case V:
+			vs++
+		case Bump:
+			bumps++
+		case Unsure:
+			if makesNone(c.Stitch) {
+				return Both
+			}
+		}
+	}
+	switch {
+	case bumps == 0 && vs > 0:
+		return Knitted
+	case vs == 0 && bumps > 0:
+		return Purled
+	}
+	return Both
+}

@@ -1,0 +1,128 @@
+package find
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"bypeg/pattern"
+)
+
+// searchBut finds the places that agree with all clues but one. A single clue has no other
+// to stand against it.
+func (r *reader) searchBut(e Evidence) []But {
+	if len(e.Clues) < 2 {
+		return nil
+	}
+	type ranked struct {
+		But
+		unlikely float64
+	}
+	var found []ranked
+	for i := range e.Clues {
+		for _, f := range r.search(e.Clues, i) {
+			b := r.nearest(&e.Clues[i], f)
+			b.Clue = i
+			found = append(found, ranked{b, b.Off + unlikely(r.o, e.Noted, b.Fit)})
+		}
+	}
+	slices.SortStableFunc(found, func(a, b ranked) int { return cmp.Compare(a.unlikely, b.unlikely) })
+	buts := make([]But, len(found))
+	for i := range found {
+		buts[i] = found[i].But
+	}
+	return buts
+}
+
+// nearest is the place of a fit that is nearest to a clue that it disagrees with.
+func (r *reader) nearest(c *Clue, f Fit) But {
+	if c.Kind == FromPeg && f.From > 0 {
+		f.From = min(max(f.From, r.passedAt(f.Row, r.o.ColumnOfPeg(c.Peg))+1), f.To)
+	}
+	f.To = f.From
+	return But{Fit: f, Off: r.off(c, f)}
+}
+
+// off is how far a clue is off the mark at a place. A slip of the eye is 1: a look taken for
+// the other, a count one too many, the peg beside.
+func (r *reader) off(c *Clue, at Fit) float64 {
+	switch c.Kind {
+	case Ridges:
+		p := r.o.Pattern
+		return math.Abs(float64(c.Count - p.Ridges(r.doneIn(p.RidgeColumn(), at))))
+	case FromPeg:
+		col, _ := r.yarnAt(at)
+		return math.Abs(float64(col - r.o.ColumnOfPeg(c.Peg)))
+	case Look, Bumps, Alike, Crossed:
+		return r.offColumn(c, at)
+	case Length:
+		return r.offLength(c.Length, at)
+	case Zone:
+		z := &r.o.Pattern.Zones[c.Count]
+		return float64(max(1, z.First-at.Row, at.Row-z.Last))
+	}
+	return 1
+}
+
+func (r *reader) offColumn(c *Clue, at Fit) float64 {
+	col := r.o.ColumnOfPeg(c.Peg)
+	for _, beside := range []int{col - 1, col + 1} {
+		if beside >= 0 && beside < r.grid.Pegs() && r.column(beside).agrees(c, r.doneIn(beside, at)) {
+			return 1
+		}
+	}
+	read, done := r.column(col), r.doneIn(col, at)
+	switch c.Kind {
+	case Bumps:
+		least, most := read.bumps(done)
+		return float64(max(1, least-c.Count, c.Count-most))
+	case Alike:
+		return math.Max(1, math.Abs(float64(c.Count-read.alike(done, c.Seen[0]))))
+	case Crossed:
+		return math.Max(1, math.Abs(float64(c.Count-read.crossed(done))))
+	}
+	n := 0
+	for i, seen := range c.Seen {
+		if is := read.from(done, i); seen != Unsure && is != Unsure && seen != is {
+			n++
+		}
+	}
+	return float64(n)
+}
+
+// offLength is by how many rows a length is off, at least 1.
+func (r *reader) offLength(mm float64, at Fit) float64 {
+	low, high := r.heights[at.Row-1].Low, r.heights[at.Row-1].High
+	if at.From > 0 {
+		high = r.heights[at.Row].High
+	}
+	row := r.heights[len(r.heights)-1].High / float64(len(r.heights)-1)
+	return math.Max(1, math.Max(low-mm, mm-high)/row)
+}
+
+// yarnAt is the column that the yarn comes from at a place, and where it hangs.
+func (r *reader) yarnAt(at Fit) (col int, hangs Hangs) {
+	of := r.whole(at.Row)
+	begin, end := r.carried(at.Row, of)
+	if at.From < begin {
+		col, side := r.brought(at.Row)
+		return col, r.endOf(side)
+	}
+	done := at.From - 1
+	for makesNone(r.grid.Row(at.Row).Cells()[r.o.Column(at.Row, done)].Stitch) {
+		done--
+	}
+	col = r.o.Column(at.Row, done)
+	if at.From >= end {
+		return col, r.endOf(r.o.Direction(at.Row).To())
+	}
+	return col, Between
+}
+
+// endOf is how it is said that the yarn hangs at a side: a tube has but one end.
+func (r *reader) endOf(s pattern.Side) Hangs {
+	if r.o.Pattern.Form == pattern.Tube {
+		return AtEnd
+	}
+	return hangsAt(s)
+}

@@ -1,0 +1,197 @@
+package find_test
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"bypeg/examples"
+	"bypeg/pattern"
+	"bypeg/pattern/file"
+	"bypeg/pattern/find"
+	"bypeg/pattern/patterntest"
+)
+
+// at is one place: the row to work next or under way, and the stitches done in it.
+type at struct{ row, done int }
+
+func places(fits []find.Fit) []at {
+	var all []at
+	for _, f := range fits {
+		for done := f.From; done <= f.To; done++ {
+			all = append(all, at{f.Row, done})
+		}
+	}
+	return all
+}
+
+// search is the places at which all clues hold, by trying every one.
+func (m *model) search(clues []find.Clue) []at {
+	var hold [][]bool
+	for _, c := range clues {
+		key := fmt.Sprint(c)
+		if _, known := m.held[key]; !known {
+			m.held[key] = make([]bool, len(m.sights))
+			for i, s := range m.sights {
+				m.held[key][i] = m.fits(s, c)
+			}
+		}
+		hold = append(hold, m.held[key])
+	}
+	var all []at
+next:
+	for i, s := range m.sights {
+		for _, h := range hold {
+			if !h[i] {
+				continue next
+			}
+		}
+		all = append(all, at{s.row, s.done})
+	}
+	return all
+}
+
+func example(t testing.TB, name string, h pattern.Hand) pattern.Order {
+	t.Helper()
+	text, ok := examples.Text(name)
+	require.True(t, ok)
+	p, diags := file.Load(name, text)
+	require.NotNil(t, p, "%v", diags)
+	return pattern.Order{Pattern: p, Way: p.WayFor(h)}
+}
+
+var ofPegs = []find.Kind{find.Look, find.Bumps, find.Alike, find.Crossed}
+
+// clues is a random part of what a person at a place might say.
+func (m *model) clues(s *sight, rnd *rand.Rand) []find.Clue {
+	var told []find.Clue
+	add := func(k find.Kind, number int) {
+		if c, ok := m.told(s, k, number, rnd.IntN); ok {
+			told = append(told, c)
+		}
+	}
+	for _, k := range []find.Kind{find.Ridges, find.LastRow, find.Yarn, find.FromPeg, find.Zone} {
+		if rnd.IntN(3) == 0 {
+			add(k, 0)
+		}
+	}
+	for range rnd.IntN(3) {
+		add(ofPegs[rnd.IntN(len(ofPegs))], 1+rnd.IntN(m.o.Pattern.Pegs))
+	}
+	return told
+}
+
+// Every place of every example is told by parts of what a person would see there; the places
+// found are those, and only those, at which a model of the loom shows the same.
+func TestThePlacesFoundAreThoseThatShowIt(t *testing.T) {
+	tried, found := 0, 0
+	for i, name := range examples.Names() {
+		m := newModel(example(t, name, pattern.Hand(i%2)))
+		rnd := rand.New(rand.NewPCG(7, uint64(i)))
+		for n, s := range m.sights {
+			if testing.Short() && n%7 != 0 && s.done != 0 {
+				continue
+			}
+			clues := m.clues(s, rnd)
+			got, want := places(find.FitsOf(m.o, find.Evidence{Clues: clues})), m.search(clues)
+			where := fmt.Sprintf("%s, row %d, %d done: %+v", name, s.row, s.done, clues)
+			if !slices.Equal(want, got) {
+				require.Equal(t, want, got, where)
+			}
+			require.True(t, slices.Contains(got, at{s.row, s.done}), where)
+			tried++
+			found += len(got)
+		}
+	}
+	t.Logf("%d places told by some of what shows there: %.1f agree in the mean", tried, float64(found)/float64(tried))
+}
+
+// The same for pieces of every kind of stitch, with slips, and with pegs out of use.
+func TestThePlacesFoundInPiecesOfAllKinds(t *testing.T) {
+	check := func(t interface {
+		require.TestingT
+		Helper()
+	}, plan pattern.Plan, way pattern.Way, seed uint64) {
+		p, errs := pattern.Build(plan)
+		if len(errs) > 0 {
+			return
+		}
+		m := newModel(pattern.Order{Pattern: p, Way: way})
+		rnd := rand.New(rand.NewPCG(seed, 1))
+		for range 40 {
+			s := m.sights[rnd.IntN(len(m.sights))]
+			clues := m.clues(s, rnd)
+			got := places(find.FitsOf(m.o, find.Evidence{Clues: clues}))
+			require.Equal(t, m.search(clues), got, "row %d, %d done: %+v", s.row, s.done, clues)
+			require.True(t, slices.Contains(got, at{s.row, s.done}))
+		}
+	}
+	for _, form := range []pattern.Form{pattern.Panel, pattern.Tube} {
+		for seed := range uint64(20) {
+			check(t, patterntest.Lace(form), pattern.DefaultWay(pattern.Hand(seed%2)), seed)
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		check(t, patterntest.Plans().Draw(t, "plan"), patterntest.Ways().Draw(t, "way"), rapid.Uint64().Draw(t, "seed"))
+	})
+}
+
+// all is everything that a person can say of a place.
+func (m *model) all(s *sight) []find.Clue {
+	var told []find.Clue
+	sure := func(n int) int { return n - 1 }
+	add := func(k find.Kind, number int) {
+		if c, ok := m.told(s, k, number, sure); ok && (k != find.LastRow || !s.along['b'] || !s.along['v']) {
+			told = append(told, c)
+		}
+	}
+	for _, k := range []find.Kind{find.Ridges, find.LastRow, find.Yarn, find.FromPeg, find.Zone} {
+		add(k, 0)
+	}
+	for _, k := range ofPegs {
+		for n := 1; n <= m.o.Pattern.Pegs; n++ {
+			add(k, n)
+		}
+	}
+	return told
+}
+
+// With all that can be seen the true place is found alone: in none of the examples do two
+// places look alike.
+func TestAllEvidenceTellsThePlace(t *testing.T) {
+	tried := 0
+	for _, name := range examples.Names() {
+		m := newModel(example(t, name, pattern.RightHand))
+		for n, s := range m.sights {
+			if testing.Short() && n%5 != 0 && s.done != 0 {
+				continue
+			}
+			got := places(find.FitsOf(m.o, find.Evidence{Clues: m.all(s)}))
+			require.True(t, len(got) == 1 && got[0] == at{s.row, s.done}, "%s, row %d, %d done: %v", name, s.row, s.done, got)
+			tried++
+		}
+	}
+	t.Logf("%d places found alone", tried)
+}
+
+func TestModelCountsAsTheTrackerDoes(t *testing.T) {
+	// The model is held against what the program says elsewhere of whole rows.
+	for _, name := range examples.Names() {
+		o := example(t, name, pattern.RightHand)
+		m := newModel(o)
+		for _, s := range m.sights {
+			if s.done > 0 {
+				continue
+			}
+			where := fmt.Sprintf("%s, row %d", name, s.row)
+			require.Equal(t, o.Pattern.Ridges(s.row-1), s.ridges, where)
+			if o.Pattern.Form == pattern.Panel {
+				require.Equal(t, o.YarnSide(s.row-1), s.side, where)
+			}
+		}
+	}
+}

@@ -1,0 +1,124 @@
+package find
+
+import (
+	"fmt"
+	"strings"
+
+	"bypeg/pattern"
+	"bypeg/pattern/rowtext"
+)
+
+// Words for questions and places, in plain ASCII, so that a screen, a printed line and a
+// screen reader say the same. A question always says which side to look from.
+
+// Words are the question as it is asked of a person at the loom.
+func (q Question) Words(o pattern.Order) string {
+	word := o.Pattern.Form.RowWord()
+	switch q.Kind {
+	case Yarn:
+		if o.Pattern.Form == pattern.Tube {
+			return "where does the working yarn hang: at the end of the round, above the cast-on's tail, or between two pegs further on?"
+		}
+		return "where does the working yarn hang, as you look at the loom: at the left end, at the right end, or between two pegs?"
+	case FromPeg:
+		return fmt.Sprintf("which peg does the working yarn come from? Pegs are counted from the %s", o.Way.Peg1)
+	case LastRow:
+		return fmt.Sprintf("how was the last %s worked? From the front, just under the pegs, a V is a knit and a bump a purl; "+
+			"from behind, pulled back, it is the other way round: a V is a purl", word)
+	case Ridges:
+		return fmt.Sprintf("how many ridges are there below peg %d, seen from the front? The cast-on edge is not one", o.Peg(o.Pattern.RidgeColumn()))
+	case Look:
+		if q.Deep == 1 {
+			return fmt.Sprintf("what does peg %d show just under it, seen from the front: a V or a bump?", q.Peg)
+		}
+		return fmt.Sprintf("what do the newest %d stitches below peg %d show, seen from the front, the newest first: V or bump?", q.Deep, q.Peg)
+	case Bumps:
+		return fmt.Sprintf("how many bumps are there in the column of peg %d, from the cast-on up to the peg, seen from the front? The cast-on edge is not one", q.Peg)
+	case Alike:
+		return fmt.Sprintf("below peg %d, seen from the front, how many stitches come alike, counted down from the peg: so many V's, or so many bumps?", q.Peg)
+	case Crossed:
+		return fmt.Sprintf("how many %ss are there below peg %d since its loop last crossed, seen from the front, the crossing %s the first?", word, q.Peg, word)
+	}
+	return ""
+}
+
+// Where says where the work stands at the first place of a fit: "16 rows done: next is row
+// 17, right to left: knit; the yarn hangs at the right, away from the tail".
+func (f Fit) Where(o pattern.Order) string {
+	at := f.Place(o.Pattern)
+	word := o.Pattern.Form.RowWord()
+	if at.Phase == pattern.Working && at.Done > 0 {
+		last := at
+		last.Done--
+		return fmt.Sprintf("%s %d is under way, %s: %d of %d pegs worked, the last of them peg %d, next is peg %d",
+			word, at.Row, o.Direction(at.Row), at.Done, o.Pattern.Of(at), o.Peg(o.ColumnAt(last)), o.Peg(o.ColumnAt(at)))
+	}
+	return fmt.Sprintf("%s: %s; %s", doneWords(o, f.Row-1), nextWords(o, f.Row), yarnWords(o, f.Row-1))
+}
+
+func doneWords(o pattern.Order, rows int) string {
+	word := o.Pattern.Form.RowWord()
+	switch rows {
+	case 0:
+		return fmt.Sprintf("the cast-on is done, and no %s yet", word)
+	case 1:
+		return "1 " + word + " is done"
+	case o.Pattern.Grid.Rows():
+		return fmt.Sprintf("all %d %ss are done", rows, word)
+	}
+	return fmt.Sprintf("%d %ss are done", rows, word)
+}
+
+// longRow is how many letters of a row are told.
+const longRow = 40
+
+func nextWords(o pattern.Order, row int) string {
+	if row > o.Pattern.Grid.Rows() {
+		return fmt.Sprintf("next is the bind-off, from peg %d", o.Peg(o.ColumnAt(pattern.Place{Phase: pattern.BindingOff})))
+	}
+	next := fmt.Sprintf("next is %s %d, %s", o.Pattern.Form.RowWord(), row, o.Direction(row))
+	text := rowtext.Shortest(rowtext.LineOf(o, row))
+	if len(text) > longRow {
+		text = text[:strings.LastIndex(text[:longRow], ",")+1] + " ..."
+	}
+	return next + ": " + text
+}
+
+func yarnWords(o pattern.Order, rows int) string {
+	if o.Pattern.Form == pattern.Tube {
+		return "the yarn hangs at the end of the round, above the tail"
+	}
+	side := o.YarnSide(rows)
+	if side == o.TailSide() {
+		return fmt.Sprintf("the yarn hangs at the %s, where the tail is", side)
+	}
+	return fmt.Sprintf("the yarn hangs at the %s, away from the tail", side)
+}
+
+// Doubt says what a place disagrees with and what may be behind it: "the yarn's side: check
+// the cast-on kind, or a row was skipped".
+func (b But) Doubt(o pattern.Order, e Evidence) string {
+	c := e.Clues[b.Clue]
+	word := o.Pattern.Form.RowWord()
+	switch c.Kind {
+	case Ridges:
+		p := o.Pattern
+		is := p.Ridges(newReader(o, nil).doneIn(p.RidgeColumn(), b.Fit))
+		return fmt.Sprintf("the ridges: there would be %d; count them again, the cast-on edge is not one", is)
+	case LastRow:
+		return fmt.Sprintf("the last %s: look again; from behind it is a purl that shows a V", word)
+	case Yarn:
+		if o.Pattern.Form == pattern.Tube || c.Hangs == Between || b.From > 0 {
+			return fmt.Sprintf("where the yarn hangs: see whether a %s is under way", word)
+		}
+		return "the yarn's side: check the cast-on kind, or a row was skipped"
+	case FromPeg:
+		col, _ := newReader(o, nil).yarnAt(b.Fit)
+		return fmt.Sprintf("the peg that the yarn comes from: it would be peg %d, counted from the %s", o.Peg(col), o.Way.Peg1)
+	case Length:
+		return "the length: measure it again, laid flat and not stretched"
+	case Zone:
+		return "the zone"
+	}
+	return fmt.Sprintf("peg %d: count the pegs from the %s, and look at its column again", c.Peg, o.Way.Peg1)
+}
