@@ -25,8 +25,8 @@ type item = Fit
 
 // Limits that keep a question quick to choose in a piece of any size.
 const (
-	mostItems   = 512       // places looked at; of more, so many spread over them
-	mostCells   = 1_000_000 // stitches of the columns that are read
+	mostItems   = 256     // places looked at; of more, so many spread over them
+	mostCells   = 200_000 // stitches of the columns that are read
 	fewColumns  = 4
 	mostColumns = 36
 	deepest     = 4
@@ -93,7 +93,9 @@ func (r *reader) questions(items []item) []Question {
 	if !countsRidges(r.o.Pattern) {
 		qs = qs[:2]
 	}
-	for _, col := range r.columnsUnlike() {
+	cols := r.columnsUnlike()
+	r.read(cols)
+	for _, col := range cols {
 		peg := r.o.Peg(col)
 		for deep := 1; deep <= deepest; deep++ {
 			qs = append(qs, Question{Look, peg, deep})
@@ -113,10 +115,12 @@ func (r *reader) columnsUnlike() []int {
 	seen := map[*pattern.Row]bool{}
 	for row := 1; row <= r.grid.Rows(); row++ {
 		kept := r.grid.Row(row)
-		if seen[kept] {
-			continue
+		if r.repeats() {
+			if seen[kept] {
+				continue
+			}
+			seen[kept] = true
 		}
-		seen[kept] = true
 		for col, c := range kept.Cells() {
 			marks[col] = (marks[col] ^ uint64(c.Stitch)) * 1099511628211
 		}

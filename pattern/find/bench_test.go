@@ -46,6 +46,8 @@ func BenchmarkSearch(b *testing.B) {
 		{"1000 pegs, nothing known", 1000, nil},
 		{"1000 pegs, some known", 1000, []find.Clue{{Kind: find.Yarn, Hangs: find.AtEnd}, {Kind: find.LastRow, Row: find.Knitted}, {Kind: find.Look, Peg: 9, Seen: []find.Seen{find.V, find.Bump}}}},
 		{"1000 pegs, none agrees", 1000, []find.Clue{{Kind: find.Ridges, Count: 900}, {Kind: find.Yarn, Hangs: find.AtLeft}, {Kind: find.Bumps, Peg: 9, Count: 31}, {Kind: find.Look, Peg: 10, Seen: []find.Seen{find.V, find.Bump}}}},
+		{"200 pegs, nothing known", 200, nil},
+		{"200 pegs, some known", 200, []find.Clue{{Kind: find.Yarn, Hangs: find.AtEnd}, {Kind: find.LastRow, Row: find.Knitted}, {Kind: find.Look, Peg: 9, Seen: []find.Seen{find.V, find.Bump}}}},
 	} {
 		b.Run(c.name, func(b *testing.B) {
 			o := pattern.Order{Pattern: patterntest.Build(b, twoMillion(c.pegs))}

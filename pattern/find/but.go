@@ -8,28 +8,45 @@ import (
 	"bypeg/pattern"
 )
 
-// searchBut finds the places that agree with all clues but one. A single clue has no other
-// to stand against it.
-func (r *reader) searchBut(e Evidence) []But {
-	if len(e.Clues) < 2 {
-		return nil
+// MostBut is how many places that disagree with one clue are named at most.
+const MostBut = 400
+
+// shortlist is the likeliest of many.
+type shortlist struct {
+	ranked []ranked
+	worst  float64 // once it is full: how unlikely the last one kept is
+}
+
+type ranked struct {
+	But
+	unlikely float64
+}
+
+// add adds the place of a fit that is nearest to the clue it disagrees with.
+func (s *shortlist) add(r *reader, c *Clue, clue int, f Fit, l likelihood) {
+	if s.worst > 0 && l.unlikely(r, f)+1 >= s.worst { // each is off by 1 at least
+		return
 	}
-	type ranked struct {
-		But
-		unlikely float64
+	b := r.nearest(c, f)
+	b.Clue = clue
+	s.ranked = append(s.ranked, ranked{b, b.Off + l.unlikely(r, b.Fit)})
+	if len(s.ranked) == 2*MostBut {
+		s.sort()
+		s.ranked = s.ranked[:MostBut]
+		s.worst = s.ranked[MostBut-1].unlikely
 	}
-	var found []ranked
-	for i := range e.Clues {
-		for _, f := range r.search(e.Clues, i) {
-			b := r.nearest(&e.Clues[i], f)
-			b.Clue = i
-			found = append(found, ranked{b, b.Off + unlikely(r.o, e.Noted, b.Fit)})
-		}
-	}
-	slices.SortStableFunc(found, func(a, b ranked) int { return cmp.Compare(a.unlikely, b.unlikely) })
-	buts := make([]But, len(found))
-	for i := range found {
-		buts[i] = found[i].But
+}
+
+func (s *shortlist) sort() {
+	slices.SortStableFunc(s.ranked, func(a, b ranked) int { return cmp.Compare(a.unlikely, b.unlikely) })
+}
+
+// likeliest is what came through, the likeliest first.
+func (s *shortlist) likeliest() []But {
+	s.sort()
+	var buts []But
+	for _, b := range s.ranked[:min(MostBut, len(s.ranked))] {
+		buts = append(buts, b.But)
 	}
 	return buts
 }
@@ -67,7 +84,7 @@ func (r *reader) off(c *Clue, at Fit) float64 {
 func (r *reader) offColumn(c *Clue, at Fit) float64 {
 	col := r.o.ColumnOfPeg(c.Peg)
 	for _, beside := range []int{col - 1, col + 1} {
-		if beside >= 0 && beside < r.grid.Pegs() && r.column(beside).agrees(c, r.doneIn(beside, at)) {
+		if c.Kind == Look && beside >= 0 && beside < r.grid.Pegs() && r.showsAt(beside, r.doneIn(beside, at), c.Seen) {
 			return 1
 		}
 	}
@@ -88,6 +105,20 @@ func (r *reader) offColumn(c *Clue, at Fit) float64 {
 		}
 	}
 	return float64(n)
+}
+
+// showsAt tells whether a column shows just what was seen, without reading the whole of it.
+func (r *reader) showsAt(col, done int, seen []Seen) bool {
+	for _, want := range seen {
+		is, ok := Unsure, false
+		for ; done > 0 && !ok; done-- {
+			is, ok = shows(r.grid.Row(done).Cells()[col].Stitch)
+		}
+		if !ok || is != want {
+			return false
+		}
+	}
+	return true
 }
 
 // offLength is by how many rows a length is off, at least 1.

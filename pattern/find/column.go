@@ -29,15 +29,17 @@ type reading struct {
 // shows is what a stitch shows; ok is false where it makes none.
 func shows(s pattern.Stitch) (seen Seen, ok bool) {
 	switch {
+	case s == pattern.Knit:
+		return V, true
+	case s == pattern.Purl:
+		return Bump, true
 	case makesNone(s):
 		return Unsure, false
 	case crosses(s):
 		return Unsure, true
-	}
-	switch s.Face() {
-	case pattern.FaceKnit:
+	case s.Face() == pattern.FaceKnit:
 		return V, true
-	case pattern.FacePurl:
+	case s.Face() == pattern.FacePurl:
 		return Bump, true
 	}
 	return Unsure, true
@@ -53,27 +55,37 @@ func crosses(s pattern.Stitch) bool {
 	return ok
 }
 
-func newColumn(g *pattern.Grid, col int) *column {
+// newColumns reads columns in one go over the rows: there may be a hundred thousand of those.
+func newColumns(g *pattern.Grid, cols []int) []*column {
 	rows := g.Rows()
-	c := &column{
-		seen: make([]Seen, 0, rows), since: make([]reading, 1, rows+1),
-		first: make([]int32, rows+1), end: make([]int32, rows+1), looped: make([]bool, rows+1),
+	read := make([]*column, len(cols))
+	for i, col := range cols {
+		read[i] = &column{
+			seen: make([]Seen, 0, rows), since: make([]reading, 1, rows+1),
+			first: make([]int32, rows+1), end: make([]int32, rows+1), looped: make([]bool, rows+1),
+		}
+		read[i].since[0].cross = -1
+		read[i].looped[0] = g.Row(1).Cells()[col].Stitch != pattern.NoStitch
 	}
-	c.since[0].cross = -1
-	c.looped[0] = g.Row(1).Cells()[col].Stitch != pattern.NoStitch
-	first := int32(0)
 	for row := 1; row <= rows; row++ {
-		s := g.Row(row).Cells()[col].Stitch
-		c.looped[row] = s != pattern.NoStitch
-		if seen, ok := shows(s); ok {
-			c.add(seen, crosses(s))
+		cells := g.Row(row).Cells()
+		for i, col := range cols {
+			read[i].work(row, cells[col].Stitch)
 		}
-		if !c.looped[row] {
-			first = int32(len(c.seen))
-		}
-		c.first[row], c.end[row] = first, int32(len(c.seen))
 	}
-	return c
+	return read
+}
+
+// work adds a row's stitch.
+func (c *column) work(row int, s pattern.Stitch) {
+	c.first[row] = c.first[row-1]
+	c.looped[row] = s != pattern.NoStitch
+	if seen, ok := shows(s); ok {
+		c.add(seen, crosses(s))
+	}
+	if c.end[row] = int32(len(c.seen)); !c.looped[row] {
+		c.first[row] = c.end[row]
+	}
 }
 
 func (c *column) add(seen Seen, crosses bool) {

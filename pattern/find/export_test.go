@@ -4,7 +4,7 @@ import "bypeg/pattern"
 
 // FitsOf is what Search finds, without a question and lowest row first.
 func FitsOf(o pattern.Order, e Evidence) []Fit {
-	return newReader(o, e.Heights).search(e.Clues, -1)
+	return newReader(o, e.Heights).search(e.Clues, nil, likelihood{})
 }
 
 // BestTree is the mean cost of telling places apart by the best questions there are, of the

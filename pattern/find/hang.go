@@ -6,29 +6,24 @@ import "bypeg/pattern"
 // is worked in none.
 type ends struct{ left, right int }
 
-func (r *reader) ends(row int) ends {
-	kept := r.grid.Row(row)
-	e, known := r.worked[kept]
-	if known {
-		return e
+func endsOf(row *pattern.Row) ends {
+	e := ends{0, -1}
+	cells := row.Cells()
+	for e.left < len(cells) && makesNone(cells[e.left].Stitch) {
+		e.left++
 	}
-	e = ends{-1, -1}
-	for col, c := range kept.Cells() {
-		if makesNone(c.Stitch) {
-			continue
-		}
-		if e.left < 0 {
-			e.left = col
-		}
-		e.right = col
+	if e.left == len(cells) {
+		return ends{-1, -1}
 	}
-	r.worked[kept] = e
+	for e.right = len(cells) - 1; makesNone(cells[e.right].Stitch); {
+		e.right--
+	}
 	return e
 }
 
 // outer are the first and the last column that a row works the yarn in, in order of work.
 func (r *reader) outer(row int) (first, last int, any bool) {
-	e := r.ends(row)
+	e := endsOf(r.grid.Row(row))
 	if r.o.Direction(row) == pattern.ToLeft {
 		return e.right, e.left, e.left >= 0
 	}

@@ -1,6 +1,10 @@
 package find
 
-import "bypeg/pattern"
+import (
+	"slices"
+
+	"bypeg/pattern"
+)
 
 // byLastRow are the sieves of how the last row was worked: one for knit, one for purl, or
 // both.
@@ -16,10 +20,9 @@ func (r *reader) byLastRow(look RowLook) []sieve {
 
 // newest is what all pegs show just under them, row upon row.
 type newest struct {
-	pegs  []Seen // Edge where a peg shows nothing
-	plain map[*pattern.Row][]Seen
-	memo  map[pair]turned
-	below *pattern.Row // what pegs shows is its stitches and no other's; nil where it can't be said so
+	below *pattern.Row    // the row that shows on all pegs; nil where there is no such row
+	pegs  []Seen          // what each shows then, Edge where it is nothing
+	memo  map[pair]turned // nil where few rows come again
 }
 
 // pair is a row above another that is worked one way.
@@ -28,23 +31,26 @@ type pair struct {
 	d          pattern.Direction
 }
 
-// turned is where a look goes and comes while a row is worked: up to gone stitches done it
-// is still there on a peg not passed yet, and it is there again once more than back are done.
+// turned is where a look goes and comes while a row is worked: with up to gone stitches done
+// it is still there on a peg not passed yet, and with more than back it is there again.
 type turned struct{ gone, back int }
 
 // byNewest lets places through at which some peg shows a look just under it.
 func (r *reader) byNewest(look Seen) sieve {
-	n := &newest{pegs: make([]Seen, r.grid.Pegs()), plain: map[*pattern.Row][]Seen{}, memo: map[pair]turned{}}
+	n := &newest{pegs: make([]Seen, r.grid.Pegs())}
+	if r.repeats() {
+		n.memo = map[pair]turned{}
+	}
 	for i := range n.pegs {
 		n.pegs[i] = Edge
 	}
 	worked := 0
 	return func(row int, of span) [2]span {
-		for worked++; worked < row; worked++ { // rows that were not asked for are worked all the same
+		for worked++; worked < row; worked++ { // rows that were not asked for
 			n.above(r.grid.Row(worked), look, r.o.Direction(worked))
 		}
 		if row > r.grid.Rows() {
-			if t := n.turn(nil, look, pattern.ToRight); t.gone >= 0 {
+			if n.gone(nil, look, pattern.ToRight) >= 0 {
 				return [2]span{of}
 			}
 			return [2]span{}
@@ -60,44 +66,33 @@ func (r *reader) byNewest(look Seen) sieve {
 
 // above works a row on top and says where the look goes and comes.
 func (n *newest) above(row *pattern.Row, look Seen, d pattern.Direction) turned {
-	shown, plain := n.shownBy(row)
+	plain := !slices.ContainsFunc(row.Cells(), func(c pattern.Cell) bool { return makesNone(c.Stitch) })
 	key := pair{n.below, row, d}
 	t, known := n.memo[key]
 	if !known || n.below == nil || !plain {
-		t = n.turn(row, look, d)
-		if n.below != nil && plain {
+		t = turned{n.gone(row, look, d), n.back(row, look, d)}
+		if n.below != nil && plain && n.memo != nil {
 			n.memo[key] = t
 		}
 	}
 	if plain {
-		n.pegs, n.below = shown, row
+		n.below = row
 		return t
 	}
-	mixed := make([]Seen, len(n.pegs))
+	pegs := make([]Seen, len(n.pegs))
 	for col, c := range row.Cells() {
-		mixed[col] = after(n.pegs[col], c.Stitch)
+		pegs[col] = after(n.shows(col), c.Stitch)
 	}
-	n.pegs, n.below = mixed, nil
+	n.pegs, n.below = pegs, nil
 	return t
 }
 
-// shownBy is what a row shows where all its pegs get a stitch; plain is false where some
-// don't.
-func (n *newest) shownBy(row *pattern.Row) (shown []Seen, plain bool) {
-	shown, known := n.plain[row]
-	if known {
-		return shown, shown != nil
+// shows is what a peg shows.
+func (n *newest) shows(col int) Seen {
+	if n.below != nil {
+		return after(Edge, n.below.Cells()[col].Stitch)
 	}
-	shown = make([]Seen, len(row.Cells()))
-	for col, c := range row.Cells() {
-		if makesNone(c.Stitch) {
-			n.plain[row] = nil
-			return nil, false
-		}
-		shown[col] = after(Edge, c.Stitch)
-	}
-	n.plain[row] = shown
-	return shown, true
+	return n.pegs[col]
 }
 
 // after is what a peg shows once a stitch is worked on it. A cable shows its strands here: of
@@ -116,29 +111,47 @@ func after(before Seen, s pattern.Stitch) Seen {
 	return Unsure
 }
 
-// turn goes along a row in order of work; without one it is done, and all pegs show what they
-// show.
-func (n *newest) turn(row *pattern.Row, look Seen, d pattern.Direction) turned {
-	t := turned{gone: -1, back: 1 << 30}
+// gone is how many stitches of a row come before the last peg, in order of work, that shows
+// the look before the row is worked; -1 where none does. Without a row it is 0 or more where
+// some peg shows it.
+func (n *newest) gone(row *pattern.Row, look Seen, d pattern.Direction) int {
+	pegs := len(n.pegs)
+	left := pegs // stitches up to and with the peg
+	if row != nil {
+		left = row.Stitches()
+	}
+	for i := pegs - 1; i >= 0; i-- {
+		col := columnOf(i, pegs, d)
+		if row == nil || row.Cells()[col].Stitch != pattern.NoStitch {
+			left--
+		}
+		if n.shows(col) == look {
+			return left
+		}
+	}
+	return -1
+}
+
+// back is how many stitches of a row come before the first peg, in order of work, that shows
+// the look once the row is worked.
+func (n *newest) back(row *pattern.Row, look Seen, d pattern.Direction) int {
 	passed := 0
 	for i := range n.pegs {
-		col := i
-		if d == pattern.ToLeft {
-			col = len(n.pegs) - 1 - i
-		}
-		if n.pegs[col] == look {
-			t.gone = passed
-		}
-		if row == nil {
-			continue
-		}
-		s := row.Cells()[col].Stitch
-		if after(n.pegs[col], s) == look {
-			t.back = min(t.back, passed)
+		s := row.Cells()[columnOf(i, len(n.pegs), d)].Stitch
+		if after(n.shows(columnOf(i, len(n.pegs), d)), s) == look {
+			return passed
 		}
 		if s != pattern.NoStitch {
 			passed++
 		}
 	}
-	return t
+	return 1 << 30
+}
+
+// columnOf is the i-th column the way a row runs.
+func columnOf(i, pegs int, d pattern.Direction) int {
+	if d == pattern.ToLeft {
+		return pegs - 1 - i
+	}
+	return i
 }

@@ -2,7 +2,6 @@ package find
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"bypeg/pattern"
@@ -34,7 +33,7 @@ type But struct {
 // Answer is what the evidence comes to.
 type Answer struct {
 	Fits []Fit // places that agree with all clues, the likeliest first
-	But  []But // places that agree with all but one of several clues, the likeliest first
+	But  []But // places that agree with all but one of several clues, the likeliest first, at most MostBut
 	Ask  Question
 	Asks bool // there is something to ask; else nothing can tell the places apart
 }
@@ -52,50 +51,93 @@ func (a *Answer) Places() int {
 // see Check.
 func Search(o pattern.Order, e Evidence) Answer {
 	r := newReader(o, e.Heights)
-	fits := r.search(e.Clues, -1)
-	a := Answer{Fits: fits, But: r.searchBut(e)}
-	slices.SortStableFunc(a.Fits, func(f, g Fit) int { return cmp.Compare(unlikely(o, e.Noted, f), unlikely(o, e.Noted, g)) })
+	l := likelihood{rows: float64(o.RowsDone(e.Noted)), noted: e.Noted != pattern.Start()}
+	if e.Noted.Phase == pattern.Working {
+		l.rows += float64(e.Noted.Done) / float64(o.Pattern.Of(e.Noted))
+	}
+	var but shortlist
+	a := Answer{Fits: r.inOrder(r.search(e.Clues, &but, l), l), But: but.likeliest()}
 	a.Ask, a.Asks = r.ask(a.Fits, e)
 	return a
 }
 
-// search finds the places that agree with all clues, lowest row first. Where one is refused,
-// they disagree with that one and agree with all others. A row's first place is a fit of its
-// own: nobody stops within a row without need.
-func (r *reader) search(clues []Clue, refused int) []Fit {
-	var heed, refuse []sieve
-	for i := range clues {
-		if i == refused {
-			refuse = r.sieveOf(&clues[i])
-			continue
+// search finds the places that agree with all clues, lowest row first, and puts those that
+// agree with all but one of several on the shortlist, where there is one. A row's first place
+// is a fit of its own: nobody stops within a row without need.
+func (r *reader) search(clues []Clue, but *shortlist, l likelihood) []Fit {
+	var cols []int
+	for _, c := range clues {
+		if c.Kind.OfPeg() {
+			cols = append(cols, r.o.ColumnOfPeg(c.Peg))
 		}
-		heed = append(heed, r.sieveOf(&clues[i])...)
+	}
+	r.read(cols)
+	sieves, let := make([][]sieve, len(clues)), make([][]span, len(clues))
+	for i := range clues {
+		sieves[i] = r.sieveOf(&clues[i])
+	}
+	allowed := 0 // how many clues may refuse a whole row
+	if but != nil && len(clues) > 1 {
+		allowed = 1
 	}
 	var fits []Fit
-	var at, spare, own []span
+	var at, spare []span
+	var some []Fit
 	for row := 1; row <= r.grid.Rows()+1; row++ {
 		of := r.whole(row)
-		at, spare = through(heed, row, of, at, spare)
-		if refused >= 0 && len(at) > 0 {
-			own, spare = through(refuse, row, of, own, spare)
-			for _, s := range own {
+		refused, one := 0, 0 // how many clues do, and one of them
+		for i := range clues {
+			if let[i], spare = through(sieves[i], row, of, let[i], spare); len(let[i]) > 0 {
+				continue
+			}
+			if refused, one = refused+1, i; refused > allowed {
+				break
+			}
+		}
+		if refused == 0 {
+			at, spare = all(let, -1, of, at, spare)
+			fits = appendFits(fits, row, at)
+		}
+		for i := range clues {
+			if allowed == 0 || refused > 1 || refused == 1 && i != one {
+				continue
+			}
+			at, spare = all(let, i, of, at, spare)
+			for _, s := range let[i] { // what it lets through agrees
 				spare = overlap(spare[:0], at, span{0, s.from})
 				spare = overlap(spare, at, span{s.to, of.to})
 				at, spare = spare, at
 			}
+			some = appendFits(some[:0], row, at)
+			for _, f := range some {
+				but.add(r, &clues[i], i, f, l)
+			}
 		}
-		fits = appendFits(fits, row, at)
 	}
 	return fits
 }
 
-// through is what all sieves let through of a row. Both buffers are used, and come back.
+// all is what all clues but one let through of a row. Both buffers are used, and come back.
+func all(let [][]span, but int, of span, at, spare []span) (all, buffer []span) {
+	at = append(at[:0], of)
+	for i := range let {
+		if i == but || len(at) == 0 {
+			continue
+		}
+		spare = spare[:0]
+		for _, s := range let[i] {
+			spare = overlap(spare, at, s)
+		}
+		at, spare = spare, at
+	}
+	return at, spare
+}
+
+// through is what all sieves of a clue let through of a row. Both buffers are used, and come
+// back.
 func through(sieves []sieve, row int, of span, at, spare []span) (let, buffer []span) {
 	at = append(at[:0], of)
 	for _, lets := range sieves {
-		if len(at) == 0 {
-			break
-		}
 		spare = spare[:0]
 		for _, s := range lets(row, of) {
 			spare = overlap(spare, at, s)
@@ -143,28 +185,58 @@ const (
 	notAhead = 0.25
 )
 
-// unlikely is how unlikely a place is, in rows away from where the notes have the work.
-// Without notes all rows are alike.
-func unlikely(o pattern.Order, noted pattern.Place, f Fit) float64 {
-	x := 0.0
-	if f.From > 0 {
-		x = midRow
-	}
-	if noted == pattern.Start() {
-		return x
-	}
-	away := rowsWorked(o, f.Place(o.Pattern)) - rowsWorked(o, noted)
-	if away < 0 {
-		x += notAhead
-	}
-	return x + math.Abs(away)
+// likelihood is where the notes have the work: so many rows worked. Without notes all rows
+// are alike.
+type likelihood struct {
+	rows  float64
+	noted bool
 }
 
-// rowsWorked is how many rows are worked at a place, with the part of the row under way.
-func rowsWorked(o pattern.Order, at pattern.Place) float64 {
-	done := float64(o.RowsDone(at))
-	if at.Phase == pattern.Working {
-		done += float64(at.Done) / float64(o.Pattern.Of(at))
+// unlikely is how unlikely the first place of a fit is, in rows.
+func (l likelihood) unlikely(r *reader, f Fit) float64 {
+	x, worked := 0.0, float64(f.Row-1)
+	if f.From > 0 {
+		x = midRow
+		worked += float64(f.From) / float64(r.grid.Row(f.Row).Stitches())
 	}
-	return done
+	switch {
+	case !l.noted:
+		return x
+	case worked < l.rows:
+		return x + l.rows - worked + notAhead
+	}
+	return x + worked - l.rows
+}
+
+// inOrder puts fits, lowest row first, into the order of likelihood. Going away from the notes
+// up or down, at the ends of rows or within them, places grow less likely: so four orders are
+// merged.
+func (r *reader) inOrder(fits []Fit, l likelihood) []Fit {
+	type ranked struct {
+		Fit
+		unlikely float64
+	}
+	var orders [4][]ranked
+	for _, f := range fits {
+		i := 0
+		if f.From > 0 {
+			i = 1
+		}
+		if l.noted && f.Row <= int(l.rows) {
+			i += 2
+		}
+		orders[i] = append(orders[i], ranked{f, l.unlikely(r, f)})
+	}
+	slices.Reverse(orders[2])
+	slices.Reverse(orders[3])
+	for i := range fits {
+		var next *[]ranked
+		for j := range orders {
+			if o := &orders[j]; len(*o) > 0 && (next == nil || (*o)[0].unlikely < (*next)[0].unlikely) {
+				next = o
+			}
+		}
+		fits[i], *next = (*next)[0].Fit, (*next)[1:]
+	}
+	return fits
 }

@@ -1,6 +1,10 @@
 package find
 
-import "bypeg/pattern"
+import (
+	"slices"
+
+	"bypeg/pattern"
+)
 
 // span is counts of stitches done in a row: from, up to but not including to.
 type span struct{ from, to int }
@@ -16,7 +20,7 @@ func (r *reader) whole(row int) span {
 }
 
 // sieve lets those places of a row through that agree with a clue. Rows are asked for in
-// ascending order, from 1 to the one above the last row.
+// ascending order, none twice, from 1 to the one above the last row.
 type sieve func(row int, of span) [2]span
 
 // reader reads a piece as its maker sees it.
@@ -24,7 +28,6 @@ type reader struct {
 	o       pattern.Order
 	grid    *pattern.Grid
 	columns map[int]*column
-	worked  map[*pattern.Row]ends
 	looks   map[*pattern.Row]RowLook
 	heights []Reach
 }
@@ -33,17 +36,29 @@ func newReader(o pattern.Order, heights []Reach) *reader {
 	if len(heights) <= o.Pattern.Grid.Rows() {
 		heights = nil
 	}
-	return &reader{o: o, grid: o.Pattern.Grid, columns: map[int]*column{}, worked: map[*pattern.Row]ends{},
-		looks: map[*pattern.Row]RowLook{}, heights: heights}
+	return &reader{o: o, grid: o.Pattern.Grid, columns: map[int]*column{}, looks: map[*pattern.Row]RowLook{}, heights: heights}
 }
 
+// repeats tells whether most rows come again and again, so that it pays to remember what one
+// came to.
+func (r *reader) repeats() bool { return r.grid.Kept() < min(256, r.grid.Rows()/4) }
+
 func (r *reader) column(col int) *column {
-	c := r.columns[col]
-	if c == nil {
-		c = newColumn(r.grid, col)
-		r.columns[col] = c
+	if r.columns[col] == nil {
+		r.read([]int{col})
 	}
-	return c
+	return r.columns[col]
+}
+
+// read reads columns that will be needed.
+func (r *reader) read(cols []int) {
+	cols = slices.DeleteFunc(slices.Clone(cols), func(col int) bool { return r.columns[col] != nil })
+	if len(cols) == 0 {
+		return
+	}
+	for i, c := range newColumns(r.grid, cols) {
+		r.columns[cols[i]] = c
+	}
 }
 
 // passedAt is how many stitches of a row come before a column; it is passed when more are
