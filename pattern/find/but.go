@@ -24,12 +24,12 @@ type ranked struct {
 
 // add adds the place of a fit that is nearest to the clue it disagrees with.
 func (s *shortlist) add(r *reader, c *Clue, clue int, f Fit, l likelihood) {
-	if s.worst > 0 && l.unlikely(r, f)+1 >= s.worst { // each is off by 1 at least
+	if s.worst > 0 && l.unlikely(r, f)+offByOne >= s.worst { // each is off by 1 at least
 		return
 	}
 	b := r.nearest(c, f)
 	b.Clue = clue
-	s.ranked = append(s.ranked, ranked{b, b.Off + l.unlikely(r, b.Fit)})
+	s.ranked = append(s.ranked, ranked{b, offByOne*b.Off + l.unlikely(r, b.Fit)})
 	if len(s.ranked) == 2*MostBut {
 		s.sort()
 		s.ranked = s.ranked[:MostBut]

@@ -177,12 +177,13 @@ func appendFits(fits []Fit, row int, spans []span) []Fit {
 	return fits
 }
 
-// How many rows away from the notes a place may be and still be as likely as one nearer by:
-// a person rather stops at the end of a row than within one, and rather forgets to note a
-// row than notes one too many.
+// How many rows from the notes make up for another doubt: a person rather stops at the end of
+// a row than within one, rather forgets to note rows than notes some that were not worked, and
+// is rarely wrong about what lies in the hand.
 const (
-	midRow   = 2
-	notAhead = 0.25
+	midRow   = 2 // that the work stands within a row
+	unworked = 2 // that a row was noted and not worked, to one that was worked and not noted
+	offByOne = 2 // that a look is wrong, or a count by one
 )
 
 // likelihood is where the notes have the work: so many rows worked. Without notes all rows
@@ -203,7 +204,7 @@ func (l likelihood) unlikely(r *reader, f Fit) float64 {
 	case !l.noted:
 		return x
 	case worked < l.rows:
-		return x + l.rows - worked + notAhead
+		return x + unworked*(l.rows-worked)
 	}
 	return x + worked - l.rows
 }
