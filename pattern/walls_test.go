@@ -54,7 +54,8 @@ var layout = []wall{
 
 	{room: "tui", rooms: "tui/plain tui/work tui/shelf tui/browse tui/ask tui/ways tui/plan " + screen, outside: "any"},
 	{room: "tui/track", rooms: fabric, never: pure},
-	{room: "tui/plan", rooms: "tui/track " + fabric, never: pure},
+	{room: "tui/plan", rooms: "tui/report tui/track " + fabric, never: pure},
+	{room: "tui/report", rooms: "tui/track " + fabric, never: pure},
 	{room: "tui/save", rooms: "tui/track " + fabric, outside: "any", never: charm},
 	{room: "tui/look", rooms: "tui/track " + charts + " " + fabric, outside: "any"},
 	{room: "tui/work", rooms: screen, outside: "any"},
@@ -67,7 +68,7 @@ var layout = []wall{
 	{room: "tui/darkbg", outside: "github.com/charmbracelet/lipgloss"},
 	{room: "tui/internal/...", rooms: "tui/save", outside: "any"},
 
-	{room: "cmd/bypeg", rooms: "tui tui/plain tui/work tui/shelf tui/browse tui/ask tui/plan tui/config tui/darkbg examples " + screen, outside: "any"},
+	{room: "cmd/bypeg", rooms: "tui tui/plain tui/work tui/shelf tui/browse tui/ask tui/plan tui/report tui/config tui/darkbg examples " + screen, outside: "any"},
 	{room: "examples", never: pure},
 }
 

@@ -11,6 +11,7 @@ import (
 	"bypeg/pattern/file"
 	"bypeg/pattern/fit"
 	"bypeg/pattern/safetext"
+	"bypeg/tui/report"
 )
 
 // fitting is what fit was asked for.
@@ -165,16 +166,20 @@ func (p *program) fitFile(name string, ask *fitting) error {
 		}
 		return p.fitLeft(o, at, ask)
 	}
-	r := newFitted(o, ask, held)
-	r.carried = len(carried) > 0
-	r.heights = append(carried, fit.HeightsOf(file.LayoutOf(src.Text), o.Pattern, &r.size)...)
-	if r.pace == 0 && !ask.json {
-		r.pace = p.ownPace()
-		r.ownPace = r.pace > 0
+	r := report.Of(o, src.Text)
+	r.Heights = append(carried, r.Heights...)
+	r.Strands, r.Margin, r.Pace = ask.strands, ask.margin/100, ask.pace
+	if held != nil {
+		n := r.Yarns[0].Held(ask.strands, *held)
+		r.Held = &n
+	}
+	if r.Pace == 0 && !ask.json {
+		r.Pace = p.ownPace()
+		r.OwnPace = r.Pace > 0
 	}
 	out := bufio.NewWriter(p.out)
 	if ask.json {
-		writeIndented(out, r.json())
+		writeIndented(out, jsonOf(r, len(carried) > 0))
 	} else {
 		p.writeFitted(out, r)
 	}

@@ -13,6 +13,7 @@ import (
 	"bypeg/pattern/fit"
 	"bypeg/pattern/measure"
 	"bypeg/pattern/safetext"
+	"bypeg/tui/report"
 	"bypeg/tui/track"
 )
 
@@ -246,7 +247,7 @@ func (ask *fitting) countAt(out io.Writer) error {
 	if g.Stitches <= 0 {
 		return usage("", "--gauge: the gauge says no stitches: write it like %q", "24 pegs = 18.5 cm")
 	}
-	fmt.Fprintf(out, "%s are %s wide\n", track.Plural(ask.pegs, "peg"), sizeText(just(measure.Density(g.Stitches).Length(float64(ask.pegs)))))
+	fmt.Fprintf(out, "%s are %s wide\n", track.Plural(ask.pegs, "peg"), report.SizeText(just(measure.Density(g.Stitches).Length(float64(ask.pegs)))))
 	full := fit.GaugeOf(&pattern.Design{Gauge: g})
 	plain, garter := fit.SquareRows(ask.pegs, full)
 	if g.Rows > 0 {

@@ -5,6 +5,7 @@ import (
 
 	"bypeg/pattern/fit"
 	"bypeg/pattern/measure"
+	"bypeg/tui/report"
 )
 
 // What fit tells programs. Fields stand in the order of their names. What is not known is
@@ -61,26 +62,26 @@ func orNull[T int | float64 | string](x T) *T {
 	return &x
 }
 
-func (r *fitted) json() jsonFitted {
-	p := r.order.Pattern
+func jsonOf(r *report.Report, carried bool) jsonFitted {
+	p := r.Order.Pattern
 	stitches, _ := fit.StitchesOf(p)
 	j := jsonFitted{
-		Estimated: r.estimated(), Markers: []int{}, Rows: p.Grid.Rows(), Schema: jsonSchema, Stitches: stitches,
-		Warnings: orEmpty(append(append(append([]string(nil), r.doubts...), r.strayLines()...), r.cautions...)),
-		WidthCM:  orNull(tenths(r.size.Width.Likely.In(measure.Centimetre))),
-		HeightCM: orNull(tenths(r.size.Height.Likely.In(measure.Centimetre))),
-		Yarn:     r.jsonYarn(), YarnClasses: append([]int{}, r.classes...),
+		Estimated: estimated(r, carried), Markers: []int{}, Rows: p.Grid.Rows(), Schema: jsonSchema, Stitches: stitches,
+		Warnings: orEmpty(append(append(append([]string(nil), r.Doubts...), r.StrayLines()...), r.Cautions...)),
+		WidthCM:  orNull(tenths(r.Size.Width.Likely.In(measure.Centimetre))),
+		HeightCM: orNull(tenths(r.Size.Height.Likely.In(measure.Centimetre))),
+		Yarn:     jsonYarnOf(r), YarnClasses: append([]int{}, r.Classes...),
 	}
-	for _, m := range r.markers {
+	for _, m := range r.Markers {
 		j.Markers = append(j.Markers, m.Peg)
 	}
-	for _, e := range r.edges {
+	for _, e := range r.Edges {
 		edge := &jsonEdge{Index: math.Round(1000*e.Index) / 1000, Words: e.Roll.String()}
 		*map[fit.EdgeOf]**jsonEdge{
 			fit.BottomEdge: &j.Edges.Bottom, fit.LeftEdge: &j.Edges.Left, fit.RightEdge: &j.Edges.Right, fit.TopEdge: &j.Edges.Top,
 		}[e.Of] = edge
 	}
-	l := r.loom
+	l := r.Loom
 	j.Loom = jsonOnLoom{FirstPeg: orNull(l.First), Name: orNull(l.Name), SpacingMM: orNull(math.Round(100*l.Loom.SpacingMM) / 100)}
 	if l.Fits != fit.Unknown {
 		yes := l.Fits == fit.Yes
@@ -89,17 +90,17 @@ func (r *fitted) json() jsonFitted {
 	return j
 }
 
-// jsonYarn is all yarns together.
-func (r *fitted) jsonYarn() jsonYarn {
+// jsonYarnOf is all yarns together.
+func jsonYarnOf(r *report.Report) jsonYarn {
 	var sum fit.Amount
 	balls := 0
-	needs := r.yarns
-	if r.held != nil {
-		needs = append([]fit.YarnNeed{*r.held}, needs[1:]...)
+	needs := r.Yarns
+	if r.Held != nil {
+		needs = append([]fit.YarnNeed{*r.Held}, needs[1:]...)
 	}
 	for i := range needs {
 		sum = sum.Plus(needs[i].Amount)
-		balls += needs[i].Balls(r.margin)
+		balls += needs[i].Balls(r.Margin)
 	}
 	m, g := sum.Metres, sum.Grams
 	return jsonYarn{
@@ -109,12 +110,12 @@ func (r *fitted) jsonYarn() jsonYarn {
 }
 
 // estimated are the names of the figures that are estimates.
-func (r *fitted) estimated() []string {
+func estimated(r *report.Report, carried bool) []string {
 	names := []string{"edges"}
-	if r.size.HeightEstimated() || r.carried {
+	if r.Size.HeightEstimated() || carried {
 		names = append(names, "height_cm")
 	}
-	if r.size.WidthEstimated {
+	if r.Size.WidthEstimated {
 		names = append(names, "width_cm")
 	}
 	return append(names, "yarn")

@@ -2,17 +2,17 @@ package plan
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"bypeg/pattern/fit"
 	"bypeg/pattern/measure"
+	"bypeg/tui/report"
 	"bypeg/tui/track"
 )
 
 // Size is a length to half a centimetre: no fabric is measured closer.
 func (p Plan) Size(l measure.Length) string {
-	return measure.Number(math.Round(2*l.In(measure.Centimetre))/2, 1) + " cm"
+	return measure.Number(report.Halves(l), 1) + " cm"
 }
 
 // CannotChange says why a way can't be gone on with.

@@ -1,4 +1,4 @@
-package main
+package report
 
 import (
 	"fmt"
@@ -13,20 +13,20 @@ import (
 
 // edgeLines tell which edges are likely to roll. Edges of which the same is to be said
 // share a line.
-func (r *fitted) edgeLines() []string {
+func (r *Report) edgeLines() []string {
 	var lines []string
 	said := map[string][]string{}
 	var order []string
-	for _, e := range r.edges {
-		text := edgeText(e, r.order.Pattern)
+	for _, e := range r.Edges {
+		text := edgeText(e, r.Order.Pattern)
 		if said[text] == nil {
 			order = append(order, text)
 		}
 		said[text] = append(said[text], e.Of.String())
 	}
 	for _, text := range order {
-		names := listed(said[text])
-		if len(said[text]) == len(r.edges) && len(r.edges) == 4 {
+		names := Listed(said[text])
+		if len(said[text]) == len(r.Edges) && len(r.Edges) == 4 {
 			names = "all four"
 		}
 		if len(said[text]) > 1 {
@@ -34,7 +34,7 @@ func (r *fitted) edgeLines() []string {
 		}
 		lines = append(lines, names+" "+text)
 	}
-	for _, p := range r.pulls {
+	for _, p := range r.Pulls {
 		lines = append(lines, r.pullLine(p))
 	}
 	return lines
@@ -69,8 +69,8 @@ func edgeText(e fit.Edge, p *pattern.Pattern) string {
 	return text
 }
 
-func (r *fitted) pullLine(in fit.PullIn) string {
-	zone := &r.order.Pattern.Zones[in.Zone]
+func (r *Report) pullLine(in fit.PullIn) string {
+	zone := &r.Order.Pattern.Zones[in.Zone]
 	text := fmt.Sprintf("%s: garter sides %.0f %% shorter by themselves", zone.Name, math.Round(100*in.Short))
 	if in.Narrow() {
 		return strings.TrimSuffix(text, " by themselves") + ", but so narrow that they stretch"

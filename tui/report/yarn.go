@@ -1,4 +1,4 @@
-package main
+package report
 
 import (
 	"fmt"
@@ -11,29 +11,29 @@ import (
 )
 
 // yarnLines tell how much of each yarn is needed, and where it goes.
-func (r *fitted) yarnLines() []string {
+func (r *Report) yarnLines() []string {
 	var lines []string
-	for i := range r.yarns {
-		n := &r.yarns[i]
+	for i := range r.Yarns {
+		n := &r.Yarns[i]
 		unknown := !n.Metres.Known() && !n.Grams.Known()
-		if unknown && (i > 0 || r.size.Gauge.Stitches.Known()) { // no stitch is worked in it, or it is said once
+		if unknown && (i > 0 || r.Size.Gauge.Stitches.Known()) { // no stitch is worked in it, or it is said once
 			continue
 		}
 		if len(lines) >= mostYarnLines {
-			lines = append(lines, fmt.Sprintf("and %s more", track.Plural(len(r.yarns)-i, "yarn")))
+			lines = append(lines, fmt.Sprintf("and %s more", track.Plural(len(r.Yarns)-i, "yarn")))
 			break
 		}
-		line := needText(n, r.margin)
-		if len(r.yarns) > 1 {
+		line := needText(n, r.Margin)
+		if len(r.Yarns) > 1 {
 			line = safetext.Clean(n.Yarn.Called()) + ": " + line
 		}
 		lines = append(lines, line)
-		if len(r.yarns) <= mostYarns && len(r.order.Pattern.Zones) > 1 && n.Metres.Known() {
+		if len(r.Yarns) <= mostYarns && len(r.Order.Pattern.Zones) > 1 && n.Metres.Known() {
 			lines = append(lines, r.zonesLine(n))
 		}
 	}
-	if r.held != nil {
-		lines = append(lines, fmt.Sprintf("%d strands held together take %s", r.strands, needText(r.held, r.margin)))
+	if r.Held != nil {
+		lines = append(lines, fmt.Sprintf("%d strands held together take %s", r.Strands, needText(r.Held, r.Margin)))
 	}
 	if r.anyUnknown() {
 		lines = append(lines, "write metres and grams of a ball under [yarn] to know how many to buy")
@@ -41,10 +41,10 @@ func (r *fitted) yarnLines() []string {
 	return lines
 }
 
-func (r *fitted) anyUnknown() bool {
-	for i := range r.yarns {
-		if n := &r.yarns[i]; (n.Metres.Known() || n.Grams.Known()) && n.Balls(0) == 0 {
-			return r.held == nil
+func (r *Report) anyUnknown() bool {
+	for i := range r.Yarns {
+		if n := &r.Yarns[i]; (n.Metres.Known() || n.Grams.Known()) && n.Balls(0) == 0 {
+			return r.Held == nil
 		}
 	}
 	return false
@@ -102,11 +102,11 @@ const (
 const mostYarnLines = 12
 
 // zonesLine tells where the yarn goes.
-func (r *fitted) zonesLine(n *fit.YarnNeed) string {
+func (r *Report) zonesLine(n *fit.YarnNeed) string {
 	var parts []string
 	for i, z := range n.Zones {
 		if z.Metres.Known() {
-			parts = append(parts, fmt.Sprintf("%s %.0f", r.order.Pattern.Zones[i].Name, z.Metres.Likely))
+			parts = append(parts, fmt.Sprintf("%s %.0f", r.Order.Pattern.Zones[i].Name, z.Metres.Likely))
 		}
 	}
 	if len(parts) > mostZones {
