@@ -9,6 +9,7 @@ import (
 	"bypeg/tui/plan"
 	"bypeg/tui/save"
 	"bypeg/tui/ways"
+	"bypeg/tui/where"
 )
 
 // press passes keys on to the screen in hand, one by one where fast typing brought
@@ -42,7 +43,8 @@ func (m Model) press(k tea.KeyMsg) (tea.Model, tea.Cmd) {
 
 // typing tells whether keys go into a field of text.
 func (m Model) typing() bool {
-	return m.screen == onWork && m.work.Typing() || m.screen == onShelf && m.shelf.Typing() || m.screen == onWays && m.ways.Typing()
+	return m.screen == onWork && m.work.Typing() || m.screen == onShelf && m.shelf.Typing() ||
+		m.screen == onWays && m.ways.Typing() || m.screen == onWhere && m.where.Typing()
 }
 
 // single splits fast typing into single keys. Text typed right behind the key that asks
@@ -73,6 +75,8 @@ func (m Model) pass(k tea.KeyMsg) (Model, tea.Cmd) {
 		m.ask, wish = m.ask.Update(k)
 	case onWays:
 		m.ways, wish = m.ways.Update(k)
+	case onWhere:
+		m.where, wish = m.where.Update(k)
 	}
 	return m.act(wish)
 }
@@ -103,6 +107,14 @@ func (m Model) act(wish look.Wish) (Model, tea.Cmd) {
 		return m.showChart(), nil
 	case look.ShowWays:
 		return m.showWays(), nil
+	case look.ShowWhere:
+		return m.showWhere(), nil
+	case look.GoTo:
+		m.screen = onWork
+		m = m.sized()
+		var cmd tea.Cmd
+		m.work, cmd = m.work.Jump(wish.Place)
+		return m, cmd
 	case look.GoOn:
 		m.screen = onWork
 		return m.sized().onceSaved(wish)
@@ -172,11 +184,24 @@ func (m Model) showWays() Model {
 	return m.sized()
 }
 
+// showWhere asks the fabric where the work stands.
+func (m Model) showWhere() Model {
+	piece := m.work.Piece()
+	m.where = where.New(piece.Title, piece.Tracker.Order(), piece.Tracker.Place(), piece.Saver == nil, m.style, m.options.Where)
+	m.screen = onWhere
+	return m.sized()
+}
+
+// overWork tells whether a screen lies over the work, which goes on below it.
+func (m Model) overWork() bool {
+	return m.screen == onChart || m.screen == onWays || m.screen == onWhere
+}
+
 // leave goes back to where the screen in hand was reached from.
 func (m Model) leave() (Model, tea.Cmd) {
 	m.waits = nil
 	switch {
-	case m.screen == onChart, m.screen == onWays:
+	case m.overWork():
 		m.screen = onWork
 		return m.sized(), nil
 	case m.screen == onWork && m.work.Unsaved():
@@ -203,7 +228,7 @@ func (m Model) toShelf() bool { return m.fromHome && !m.broken }
 // breakOff leaves the program from wherever it is.
 func (m Model) breakOff() (Model, tea.Cmd) {
 	m.broken = true
-	if m.screen == onChart || m.screen == onWays {
+	if m.overWork() {
 		m.screen = onWork
 	}
 	return m.leave()

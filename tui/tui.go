@@ -18,6 +18,7 @@ import (
 	"bypeg/tui/look"
 	"bypeg/tui/shelf"
 	"bypeg/tui/ways"
+	"bypeg/tui/where"
 	"bypeg/tui/work"
 )
 
@@ -31,6 +32,7 @@ const (
 	onChart
 	onAsk
 	onWays
+	onWhere
 )
 
 // Model is the router.
@@ -59,6 +61,7 @@ type Model struct {
 	browse browse.Model
 	ask    ask.Model
 	ways   ways.Model
+	where  where.Model
 }
 
 // unknownSize is taken until the terminal says better; some first say 0 by 0.
@@ -266,6 +269,8 @@ func (m Model) sized() Model {
 		m.ask = m.ask.SetSize(w, h)
 	case onWays:
 		m.ways = m.ways.SetSize(w, h)
+	case onWhere:
+		m.where = m.where.SetSize(w, h)
 	}
 	return m
 }
@@ -281,6 +286,8 @@ func (m Model) keys() []key.Binding {
 		return m.ask.Keys()
 	case onWays:
 		return m.ways.Keys()
+	case onWhere:
+		return m.where.Keys()
 	case onShelf:
 		return m.shelf.Keys()
 	}
@@ -298,6 +305,8 @@ func (m Model) View() string {
 		return m.ask.View()
 	case onWays:
 		return m.ways.View()
+	case onWhere:
+		return m.where.View()
 	case onShelf:
 		return m.shelf.View()
 	}

@@ -17,6 +17,7 @@ type WorkKeys struct {
 	GoTo, Chart         key.Binding
 	Note, Purpose       key.Binding
 	Large, Swap, Fit    key.Binding
+	Where               key.Binding
 	Retry               key.Binding
 	Help, Leave, Freeze key.Binding
 }
@@ -54,6 +55,7 @@ func NewWorkKeys() WorkKeys {
 		Note:    bind("n", "a note on this row", "n"),
 		Purpose: bind("N", "a change made on purpose", "N"),
 		Fit:     bind("f", "will it fit? ways to go on", "f"),
+		Where:   bind("w", "where am I", "w"),
 		Large:   bind("l", "large print", "l"),
 		Swap:    bind("tab", "the other piece", "tab"),
 		Retry:   bind("s", "save again", "s"),
@@ -75,7 +77,7 @@ func (k *WorkKeys) Named() []NamedKey {
 		{"peg-back", &k.PegBack}, {"run-back", &k.RunBack}, {"row-back", &k.RowBack},
 		{"left", &k.Left}, {"right", &k.Right}, {"undo", &k.Undo}, {"redo", &k.Redo},
 		{"go-to", &k.GoTo}, {"chart", &k.Chart}, {"note", &k.Note}, {"purpose", &k.Purpose},
-		{"fit", &k.Fit}, {"large", &k.Large}, {"swap", &k.Swap}, {"retry", &k.Retry},
+		{"where", &k.Where}, {"fit", &k.Fit}, {"large", &k.Large}, {"swap", &k.Swap}, {"retry", &k.Retry},
 		{"help", &k.Help}, {"leave", &k.Leave}, {"freeze", &k.Freeze},
 	}
 }
@@ -94,7 +96,7 @@ type Hint struct {
 func (k WorkKeys) Line() (most, always []Hint) {
 	most = []Hint{
 		{k.Peg, "peg"}, {k.Run, "run"}, {k.Row, "row"}, {k.Undo, "undo"},
-		{k.Note, "note"}, {k.Chart, "chart"}, {k.Large, "large"}, {k.Fit, "fit"}, {k.GoTo, "go to"}, {k.PegBack, "back"},
+		{k.Note, "note"}, {k.Chart, "chart"}, {k.Large, "large"}, {k.Where, "where am I"}, {k.Fit, "fit"}, {k.GoTo, "go to"}, {k.PegBack, "back"},
 	}
 	return most, []Hint{{k.Help, "help"}, {k.Leave, "leave"}}
 }

@@ -1,5 +1,7 @@
 package look
 
+import "bypeg/pattern"
+
 // Wish is what a screen asks of the router: another screen, another piece. A screen
 // returns it with its next model, so that the router acts before the next key: a key
 // typed right after must find the new screen. nil is no wish.
@@ -18,6 +20,10 @@ type (
 	ShowChart struct{}
 	// ShowWays asks for the ways in which the piece in hand can be gone on with.
 	ShowWays struct{}
+	// ShowWhere asks to find the place in the piece in hand from its fabric.
+	ShowWhere struct{}
+	// GoTo asks to go to a place of the piece in hand.
+	GoTo struct{ Place pattern.Place }
 	// GoOn asks to go on after another pattern, told in words.
 	GoOn struct {
 		Text  []byte
@@ -51,6 +57,8 @@ func (BeginPattern) wish() {}
 func (ShowChart) wish()    {}
 func (ShowWays) wish()     {}
 func (GoOn) wish()         {}
+func (ShowWhere) wish()    {}
+func (GoTo) wish()         {}
 func (Reread) wish()       {}
 func (Answer) wish()       {}
 func (Swap) wish()         {}

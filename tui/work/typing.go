@@ -133,8 +133,13 @@ func (m Model) goTo(typed string) (Model, tea.Cmd) {
 		return m, nil
 	}
 	m.overlay = noOverlay
-	event, moved := m.piece.Tracker.Jump(pattern.Place{Phase: pattern.Working, Row: row})
-	if !moved {
+	return m.Jump(pattern.Place{Phase: pattern.Working, Row: row})
+}
+
+// Jump goes to a place that the pattern holds; undo leads back.
+func (m Model) Jump(to pattern.Place) (Model, tea.Cmd) {
+	event, moved := m.piece.Tracker.Jump(to)
+	if !moved || m.piece.Saver == nil {
 		return m, nil
 	}
 	m, cmd := m.save(event)

@@ -136,6 +136,8 @@ func (m Model) press(k tea.KeyMsg) (Model, look.Wish, tea.Cmd) {
 		return m, look.ShowChart{}, nil
 	case key.Matches(k, m.keys.Fit):
 		return m, look.ShowWays{}, nil
+	case key.Matches(k, m.keys.Where):
+		return m, look.ShowWhere{}, nil
 	case key.Matches(k, m.keys.Help):
 		m.overlay, m.page = helpOverlay, 0
 	case key.Matches(k, m.keys.Swap):

@@ -1,0 +1,181 @@
+package where
+
+import (
+	"fmt"
+	"strings"
+
+	"bypeg/chart"
+	"bypeg/pattern"
+	"bypeg/pattern/safetext"
+	"bypeg/tui/look"
+	"bypeg/tui/track"
+)
+
+// # The lines of the screen
+//
+// The talk runs down the screen: what was left off, each question with its answer, what is
+// known by now, and at its end the question that is asked or the places found. Where there is
+// no room for all of it, its beginning scrolls away. The last line names the keys.
+
+// The smallest screen that there is a talk on.
+const (
+	MinWidth  = 32
+	MinHeight = 8
+)
+
+func (m Model) tooSmall() bool { return m.width < MinWidth || m.height < MinHeight }
+
+const prompt = "> "
+
+// View draws the screen in at most its height of lines, none wider than its width.
+func (m Model) View() string {
+	if m.tooSmall() {
+		return look.TooSmall(MinWidth, MinHeight, m.width)
+	}
+	before := m.before()
+	now, hand := m.now()
+	lines := append(before, now...)
+	for _, line := range look.Wrap(m.width, m.told) {
+		lines = append(lines, m.style.Strong(line))
+	}
+	room := m.height - 2
+	if over := len(lines) - room; over > 0 {
+		from := min(over, len(before)+hand) // what is under the hand stays
+		lines = lines[from : from+room]
+	}
+	for len(lines) < room {
+		lines = append(lines, "")
+	}
+	title := m.style.Strong(safetext.Cut(m.title+" "+m.style.Dot+" where am I", m.width))
+	most, always := m.hints()
+	lines = append([]string{title}, lines...)
+	return strings.Join(append(lines, m.style.Faint(m.style.HintLine(most, always, m.width))), "\n")
+}
+
+func (m Model) hints() (most, always []look.Hint) {
+	k := m.keys
+	always = []look.Hint{{Key: k.Leave, Word: "stay"}}
+	if m.answer.Asks {
+		return []look.Hint{{Key: k.Answer, Word: "answer, or pass"}, {Key: k.Back, Word: "take back"}}, always
+	}
+	if len(m.places()) > 1 {
+		most = []look.Hint{{Key: k.Up}, {Key: k.Down, Word: "places"}}
+	}
+	if len(m.places()) > 0 {
+		most = append(most, look.Hint{Key: k.Answer, Word: "go there"})
+	}
+	return append(most, look.Hint{Key: k.Back, Word: "take back"}), always
+}
+
+// before is where the work was left off, and what was asked and answered since.
+func (m Model) before() []string {
+	lines := []string{""}
+	say := func(text string) {
+		for _, line := range look.Wrap(m.width, text) {
+			lines = append(lines, m.style.Faint(line))
+		}
+	}
+	if m.noted != pattern.Start() {
+		say("You left off at " + track.SayPlace(m.order, m.noted) + ". Let's see what the fabric says.")
+	} else {
+		say("Let's see what the fabric says.")
+	}
+	for _, s := range m.talk {
+		answer := s.answer
+		if answer == "" {
+			answer = "(passed)"
+		}
+		say(capital(s.question.Words(m.order)))
+		lines = append(lines, prompt+safetext.Cut(answer, m.width-len(prompt)))
+	}
+	return append(lines, "")
+}
+
+// now is the question, or what was found, and from which line on must be seen.
+func (m Model) now() (lines []string, hand int) {
+	if m.answer.Asks {
+		if len(m.talk) > 0 {
+			for _, line := range look.Wrap(m.width, m.sayLeft()) {
+				lines = append(lines, m.style.Paint(chart.Zone, line))
+			}
+		}
+		for _, line := range look.Wrap(m.width, capital(m.answer.Ask.Words(m.order))) {
+			lines = append(lines, m.style.Strong(line))
+		}
+		if m.input.Value() == "" {
+			hint := m.style.Faint(safetext.Cut(m.answer.Ask.Hint(m.order), max(0, m.width-len(prompt)-2)))
+			return append(lines, prompt+m.input.Cursor.View()+" "+hint), len(lines)
+		}
+		return append(lines, prompt+m.input.View()), len(lines)
+	}
+	lines, hand = m.found()
+	return append(lines, m.uncounted()...), hand
+}
+
+// sayLeft is how many places agree by now.
+func (m Model) sayLeft() string {
+	word := m.order.Pattern.Form.RowWord()
+	rows := map[int]bool{}
+	for _, f := range m.answer.Fits {
+		rows[f.Row] = true
+	}
+	if len(rows) == 1 {
+		return fmt.Sprintf("It is %s %d.", word, m.answer.Fits[0].Row)
+	}
+	return fmt.Sprintf("%s agree with that.", track.Plural(len(rows), word))
+}
+
+// found are the places that are left, and which line the one under the hand begins with.
+func (m Model) found() (lines []string, from int) {
+	places := m.places()
+	switch {
+	case len(places) == 0:
+		lines = look.Wrap(m.width, "Nothing in the pattern agrees with that: take an answer back and look again.")
+	case len(m.answer.Fits) == 0:
+		lines = look.Wrap(m.width, "No place agrees with all of it. These agree but for one thing, the likeliest first:")
+	case len(m.answer.Fits) > 1:
+		lines = look.Wrap(m.width, "Nothing more can tell these apart; the likeliest first:")
+	}
+	sign := m.style.Here + " "
+	indent := strings.Repeat(" ", safetext.Width(sign))
+	for i, p := range places {
+		for n, line := range look.Wrap(m.width-len(indent), capital(p.says)+".") {
+			switch {
+			case i == m.chosen && n == 0:
+				from = len(lines)
+				line = m.style.Strong(sign + line)
+			case i == m.chosen:
+				line = m.style.Strong(indent + line)
+			default:
+				line = indent + line
+			}
+			lines = append(lines, line)
+		}
+	}
+	return lines, from
+}
+
+// uncounted says how the place under the hand differs from where the work was left off.
+func (m Model) uncounted() []string {
+	places := m.places()
+	if len(places) == 0 || m.noted == pattern.Start() {
+		return nil
+	}
+	says := ""
+	switch at := places[m.chosen].at; {
+	case at == m.noted:
+		says = "That is where you left off."
+	case at.Before(m.noted):
+		says = fmt.Sprintf("What was counted after that, up to %s, is not in the fabric.", track.SayPlace(m.order, m.noted))
+	default:
+		says = "More is worked than was counted here."
+	}
+	return look.Wrap(m.width, says)
+}
+
+func capital(text string) string {
+	if text == "" {
+		return text
+	}
+	return strings.ToUpper(text[:1]) + text[1:]
+}
