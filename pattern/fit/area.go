@@ -21,20 +21,13 @@ const sampleExample = `write it like "15 x 15 cm = 11 g"`
 // instead.
 func ParseSample(text string) (Sample, error) {
 	size, amount, ok := strings.Cut(text, "=")
-	wide, high, both := strings.Cut(strings.ReplaceAll(strings.ToLower(size), "×", "x"), "x")
-	if !ok || !both {
+	if !ok || !measure.IsSize(size) {
 		return Sample{}, fmt.Errorf("%s is no sample: %s", quote(text), sampleExample)
 	}
 	var s Sample
 	var err error
-	if s.Height, err = measure.ParseLength(high); err != nil {
+	if s.Width, s.Height, err = measure.ParseSize(size); err != nil {
 		return Sample{}, err
-	}
-	if s.Width, err = measure.ParseLength(wide); err != nil { // the unit stands behind both
-		unit := strings.TrimLeft(strings.TrimSpace(high), "0123456789.,/ ½¼¾")
-		if s.Width, err = measure.ParseLength(strings.TrimSpace(wide) + " " + unit); err != nil {
-			return Sample{}, err
-		}
 	}
 	s.Of, err = ParseStock(strings.TrimSpace(amount))
 	return s, err

@@ -2,8 +2,8 @@ package fit
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
+	"unicode"
 
 	"bypeg/pattern"
 	"bypeg/pattern/measure"
@@ -28,12 +28,13 @@ const gaugeExample = `write it like "16 stitches and 22 rows in 10 cm", or "24 p
 
 // ParseGauge reads a gauge as people say it: counts of stitches or pegs, rows, garter
 // rows or ridges, and the length they were counted over: "16 stitches and 22 rows in 10
-// cm", "24 pegs = 18.5 cm, 30 rows = 20 cm". A ridge is two garter rows. What is not
-// said is 0. The error says what to write instead.
+// cm", "24 pegs = 18.5 cm, 30 rows = 20 cm", or over a whole swatch, its width first: "24
+// stitches and 30 rows = 15 x 16 cm". A ridge is two garter rows. A comma between two digits
+// is a decimal one. What is not said is 0. The error says what to write instead.
 func ParseGauge(text string) (pattern.Gauge, error) {
 	var g pattern.Gauge
 	var waiting []count
-	rest := strings.ToLower(strings.TrimSpace(strings.ReplaceAll(text, "=", " = ")))
+	rest := strings.ToLower(strings.Join(strings.Fields(spaced(text)), " "))
 	for rest != "" {
 		c, after, err := firstCount(rest)
 		if err != nil {
@@ -48,11 +49,15 @@ func ParseGauge(text string) (pattern.Gauge, error) {
 			}
 			continue
 		}
-		l, err := measure.ParseLength(over)
+		across, up, err := parseOver(over)
 		if err != nil {
 			return pattern.Gauge{}, err
 		}
 		for _, c := range waiting {
+			l := up
+			if c.what == stitches {
+				l = across
+			}
 			if err := c.put(&g, l); err != nil {
 				return pattern.Gauge{}, err
 			}
@@ -65,6 +70,42 @@ func ParseGauge(text string) (pattern.Gauge, error) {
 	return g, nil
 }
 
+// spaced puts a blank behind every comma that parts two things of a list, and blanks around
+// the signs that part a count from its length.
+func spaced(text string) string {
+	digit := func(s []rune) bool { return len(s) > 0 && unicode.IsDigit(s[0]) }
+	var b strings.Builder
+	runes := []rune(text)
+	for i, r := range runes {
+		decimal := i > 0 && digit(runes[i-1:]) && digit(runes[i+1:])
+		switch {
+		case r == '=':
+			b.WriteString(" = ")
+		case (r == ',' || r == ';') && !decimal:
+			b.WriteString(string(r) + " ")
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+// parseOver reads the length that stitches and rows were counted over, or the width and the
+// height. A unit alone is one of it: "per inch".
+func parseOver(text string) (across, up measure.Length, err error) {
+	if measure.IsSize(text) {
+		return measure.ParseSize(text)
+	}
+	if number, _ := measure.CutNumber(text); number == "" {
+		unit := strings.TrimPrefix(strings.TrimPrefix(text, "the "), "an ")
+		if l, err := measure.ParseLength("1 " + unit); err == nil {
+			return l, l, nil
+		}
+	}
+	l, err := measure.ParseLength(text)
+	return l, l, err
+}
+
 // count is a number of something.
 type count struct {
 	n    float64
@@ -73,15 +114,17 @@ type count struct {
 
 // firstCount reads "16 stitches" off the front of a text, and what joins it to more.
 func firstCount(text string) (count, string, error) {
-	end := strings.IndexFunc(text, func(r rune) bool { return (r < '0' || r > '9') && r != '.' })
-	if end < 1 {
+	number, rest := measure.CutNumber(text)
+	if number == "" {
 		return count{}, "", fmt.Errorf("%s is no gauge: %s", quote(text), gaugeExample)
 	}
-	n, err := strconv.ParseFloat(text[:end], 64)
-	if err != nil || n <= 0 || n > 1e6 {
-		return count{}, "", fmt.Errorf("%s is no count of a gauge: write a number above 0", quote(text[:end]))
+	n, err := measure.ParseNumber(number)
+	if err != nil {
+		return count{}, "", err
 	}
-	rest := strings.TrimSpace(text[end:])
+	if n <= 0 || n > 1e6 {
+		return count{}, "", fmt.Errorf("%s is no count of a gauge: write a number above 0", quote(number))
+	}
 	for _, words := range []int{2, 1} {
 		fields := strings.Fields(rest)
 		if len(fields) < words {
@@ -113,7 +156,7 @@ func singular(word string) string {
 // overLength reads "in 10 cm" or "= 10 cm" off the front of a text, up to the next
 // comma, "and" or count.
 func overLength(text string) (length, rest string, ok bool) {
-	for _, sign := range []string{"in ", "=", "over ", "per ", "are ", "to "} {
+	for _, sign := range []string{"in ", "=", "over ", "per ", "/", "are ", "measure ", "to "} {
 		after, found := strings.CutPrefix(text, sign)
 		if !found {
 			continue

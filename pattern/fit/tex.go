@@ -103,12 +103,12 @@ func perWeight(s string) (metres, grams float64, ok bool) {
 
 // parseMetres reads a length of yarn, which may be longer than any knitting is.
 func parseMetres(s string) (float64, bool) {
-	if l, err := measure.ParseLength(s); err == nil {
-		return l.In(measure.Metre), true
+	number, unit, err := measure.ParseQuantity(s)
+	if err != nil || number <= 0 || number > 1e6 {
+		return 0, false
 	}
-	number, unit, ok := numberAndUnit(strings.ToLower(s))
 	l, err := measure.ParseLength("1 " + unit)
-	return number * l.In(measure.Metre), ok && err == nil && number > 0 && number <= 1e6
+	return number * l.In(measure.Metre), err == nil
 }
 
 func cutLast(s, sep string) (before, after string, found bool) {
@@ -131,34 +131,31 @@ func parseGrams(s string) (float64, bool) {
 	if unit, ok := gramsIn[s]; ok { // as in yards per pound
 		return unit, true
 	}
-	number, unit, ok := numberAndUnit(s)
+	number, unit, err := measure.ParseQuantity(s)
 	g, known := gramsIn[unit]
-	return number * g, ok && known && number > 0 && number <= 1e6
+	return number * g, err == nil && known && number > 0 && number <= 1e6
 }
 
-// numberAndUnit parts "500 tex" and "Nm 2" alike. A count of plies is divided: "nm 2/28"
-// is 14.
+// numberAndUnit parts "500 tex" and "Nm 2" alike. A count of plies is divided: "Nm 2/28" is
+// 14, and "Ne 8/4" is 2. Some write the plies first and some last; there are fewer of them
+// than the count is (common practice, no source).
 func numberAndUnit(s string) (number float64, unit string, ok bool) {
 	isDigit := func(r rune) bool { return r >= '0' && r <= '9' || strings.ContainsRune(".,/", r) }
 	start := strings.IndexFunc(s, isDigit)
 	if start < 0 {
 		return 0, "", false
 	}
-	rest := s[start:]
-	end := strings.IndexFunc(rest, func(r rune) bool { return !isDigit(r) })
-	if end < 0 {
-		end = len(rest)
-	}
-	unit = strings.TrimSpace(strings.TrimSpace(s[:start]) + " " + strings.TrimSpace(rest[end:]))
-	plies, count, plied := strings.Cut(rest[:end], "/")
+	text, rest := measure.CutNumber(s[start:])
+	unit = strings.TrimSpace(strings.TrimSpace(s[:start]) + " " + strings.TrimSpace(rest))
+	one, other, plied := strings.Cut(text, "/")
 	if !plied {
-		number, ok = decimal(rest[:end])
-		return number, unit, ok
+		number, err := measure.ParseNumber(text)
+		return number, unit, err == nil
 	}
-	a, okA := decimal(plies)
-	b, okB := decimal(count)
-	if !okA || !okB || a <= 0 {
+	a, errA := measure.ParseNumber(one)
+	b, errB := measure.ParseNumber(other)
+	if errA != nil || errB != nil || a <= 0 || b <= 0 {
 		return 0, "", false
 	}
-	return b / a, unit, true
+	return max(a, b) / min(a, b), unit, true
 }

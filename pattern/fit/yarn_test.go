@@ -59,7 +59,7 @@ func TestWhatTakesLessOrMoreYarn(t *testing.T) {
 func TestParseYarn(t *testing.T) {
 	for text, want := range map[string][]int{
 		"200 m/100 g": {3, 4}, "85 m/50 g": {4}, "85m in 50g": {4}, "900 yd/lb": {4}, "11 wpi": {3, 4}, "11 wraps per inch": {3, 4},
-		"500 tex": {3, 4}, "5000 dtex": {3, 4}, "Nm 2": {3, 4}, "nm 2/28": {0}, "2/4 Nm": {3, 4}, "Ne 1,2": {3}, "4500 denier": {3, 4},
+		"500 tex": {3, 4}, "5000 dtex": {3, 4}, "Nm 2": {3, 4}, "nm 2/28": {0}, "2/4 Nm": {3, 4}, "Nm 4/2": {3, 4}, "85,5 m/50 g": {4}, "12,5 wpi": {2, 3}, "Ne 1,2": {3}, "4500 denier": {3, 4},
 		"class 4": {4}, "weight 0": {0}, "9 m/1 kg": {6, 7}, "13.5 wpi": {2, 3}, "475 m/100 g": {1}, "1400 m/100 g": {0},
 	} {
 		y, err := fit.ParseYarn(text)

@@ -43,13 +43,13 @@ func Number(x float64, decimals int) string {
 // unitNamed knows the units by the names and signs people write.
 func unitNamed(s string) (Length, bool) {
 	switch strings.ToLower(strings.TrimSuffix(s, ".")) {
-	case "mm", "millimetre", "millimetres", "millimeter", "millimeters":
+	case "mm", "mms", "millimetre", "millimetres", "millimeter", "millimeters":
 		return Millimetre, true
-	case "cm", "centimetre", "centimetres", "centimeter", "centimeters":
+	case "cm", "cms", "centimetre", "centimetres", "centimeter", "centimeters":
 		return Centimetre, true
 	case "m", "metre", "metres", "meter", "meters":
 		return Metre, true
-	case "in", "inch", "inches", `"`, "″", "”", "''":
+	case "in", "ins", "inch", "inches", `"`, "″", "”", "''":
 		return Inch, true
 	case "ft", "foot", "feet":
 		return Foot, true
@@ -67,7 +67,7 @@ func ParseLength(s string) (Length, error) {
 	if number == "" {
 		return 0, fmt.Errorf("%s is no length: write a number and a unit, such as 24 cm, 4 in or 1/2 in", quote(s))
 	}
-	x, err := parseNumber(number)
+	x, err := ParseNumber(number)
 	if err != nil {
 		return 0, err
 	}
@@ -86,6 +86,66 @@ func ParseLength(s string) (Length, error) {
 		return 0, fmt.Errorf("%s is too long: a length is at most 1 km here", quote(s))
 	}
 	return l, nil
+}
+
+// ParseSize reads a width and a height: "15 x 16 cm", where the unit stands for both,
+// `6" x 4"`, "15 by 16 cm". The error says what to write instead.
+func ParseSize(s string) (width, height Length, err error) {
+	wide, high, ok := cutSize(s)
+	if !ok || wide == "" || high == "" {
+		return 0, 0, fmt.Errorf("%s is no width and height: write it like 15 x 16 cm", quote(s))
+	}
+	if height, err = ParseLength(high); err != nil {
+		return 0, 0, err
+	}
+	if _, unit := splitUnit(wide); unit == "" {
+		_, unit = splitUnit(high)
+		wide += " " + unit
+	}
+	width, err = ParseLength(wide)
+	return width, height, err
+}
+
+// cutSize parts a width from the height behind it.
+func cutSize(s string) (wide, high string, ok bool) {
+	for _, sign := range []string{"x", "X", "×", " by "} {
+		if wide, high, ok = strings.Cut(s, sign); ok {
+			return strings.TrimSpace(wide), strings.TrimSpace(high), true
+		}
+	}
+	return "", "", false
+}
+
+// IsSize tells whether a text has a sign of two lengths, as ParseSize reads them.
+func IsSize(s string) bool {
+	_, _, ok := cutSize(s)
+	return ok
+}
+
+// ParseQuantity reads a number and what stands behind it, a unit as a rule: "18 g" is 18
+// and "g". The error says what to write instead.
+func ParseQuantity(s string) (x float64, unit string, err error) {
+	number, unit := splitUnit(strings.TrimSpace(s))
+	if number == "" {
+		return 0, "", badNumber(s)
+	}
+	x, err = ParseNumber(number)
+	return x, unit, err
+}
+
+// CutNumber parts the number that a text begins with, as ParseNumber reads it, from the
+// rest. The number is empty where it begins with none.
+func CutNumber(s string) (number, rest string) {
+	digit := func(s string) bool { return s != "" && s[0] >= '0' && s[0] <= '9' }
+	for i, r := range s {
+		switch {
+		case strings.ContainsRune("0123456789/ ", r) || fractionSign(r) > 0:
+		case (r == '.' || r == ',') && digit(s[i+1:]): // a decimal one
+		default:
+			return strings.TrimSpace(s[:i]), s[i:]
+		}
+	}
+	return strings.TrimSpace(s), ""
 }
 
 // splitUnit parts the number, which ends with the last digit or fraction sign, from
@@ -133,9 +193,9 @@ func fractionSign(r rune) float64 {
 	return 0
 }
 
-// parseNumber reads a whole number, a decimal, a fraction, or a whole number and a
-// fraction.
-func parseNumber(s string) (float64, error) {
+// ParseNumber reads a whole number, a decimal with a point or a comma, a fraction, or a
+// whole number and a fraction. The error says what to write instead.
+func ParseNumber(s string) (float64, error) {
 	whole, rest, both := strings.Cut(s, " ")
 	if both {
 		x, okWhole := parseDigits(whole)
@@ -182,7 +242,7 @@ func parseDecimal(s string) (float64, error) {
 		return 0, fmt.Errorf("%s may be thousands or a decimal: write it with a point, or without the comma", quote(s))
 	}
 	x, err := strconv.ParseFloat(strings.Replace(s, ",", ".", 1), 64)
-	if err != nil || math.IsInf(x, 0) || strings.ContainsAny(s, "+ ") {
+	if err != nil || math.IsInf(x, 0) || strings.Trim(s, "0123456789.,-") != "" {
 		return 0, badNumber(s)
 	}
 	return x, nil
