@@ -90,23 +90,30 @@ func jsonOf(r *report.Report, carried bool) jsonFitted {
 	return j
 }
 
-// jsonYarnOf is all yarns together.
+// jsonYarnOf is all yarns together. What is not known of one of them is not known of all.
 func jsonYarnOf(r *report.Report) jsonYarn {
 	var sum fit.Amount
-	balls := 0
+	balls, allBalls, allGrams := 0, true, true
 	needs := r.Yarns
 	if r.Held != nil {
 		needs = append([]fit.YarnNeed{*r.Held}, needs[1:]...)
 	}
 	for i := range needs {
-		sum = sum.Plus(needs[i].Amount)
-		balls += needs[i].Balls(r.Margin)
+		n := needs[i].Balls(r.Margin)
+		sum, balls = sum.Plus(needs[i].Amount), balls+n
+		if needs[i].Metres.Known() || needs[i].Grams.Known() {
+			allBalls, allGrams = allBalls && n > 0, allGrams && needs[i].Grams.Known()
+		}
 	}
-	m, g := sum.Metres, sum.Grams
-	return jsonYarn{
-		Balls: orNull(balls), GLikely: orNull(math.Round(g.Likely)),
-		MHigh: orNull(math.Round(m.High)), MLikely: orNull(math.Round(m.Likely)), MLow: orNull(math.Round(m.Low)),
+	m := sum.Metres
+	j := jsonYarn{MHigh: orNull(math.Round(m.High)), MLikely: orNull(math.Round(m.Likely)), MLow: orNull(math.Round(m.Low))}
+	if allBalls {
+		j.Balls = orNull(balls)
 	}
+	if allGrams {
+		j.GLikely = orNull(math.Round(sum.Grams.Likely))
+	}
+	return j
 }
 
 // estimated are the names of the figures that are estimates.
