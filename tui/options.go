@@ -39,6 +39,8 @@ func (m Model) roll(msg tea.MouseMsg) (tea.Model, tea.Cmd) {
 	switch m.screen {
 	case onShelf:
 		m.shelf, wish = m.shelf.Update(msg)
+	case onFitted:
+		m.fitted, wish = m.fitted.Update(msg)
 	case onChart:
 		m.browse, wish = m.browse.Update(msg)
 	}

@@ -75,6 +75,8 @@ func (m Model) pass(k tea.KeyMsg) (Model, tea.Cmd) {
 		m.ask, wish = m.ask.Update(k)
 	case onWays:
 		m.ways, wish = m.ways.Update(k)
+	case onFitted:
+		m.fitted, wish = m.fitted.Update(k)
 	case onWhere:
 		m.where, wish = m.where.Update(k)
 	}
@@ -101,6 +103,8 @@ func (m Model) act(wish look.Wish) (Model, tea.Cmd) {
 		return m.open(func() (*Opened, error) { return m.desk.BeginExample(wish.Example, wish.OnLoom) })
 	case look.Swap, look.Sleep:
 		return m.onceSaved(wish)
+	case look.ShowFit:
+		return m.fetchFit(wish)
 	case look.Rename, look.PutAway, look.Delete, look.TakeBack:
 		return m.shelve(wish)
 	case look.ShowChart:
@@ -201,6 +205,9 @@ func (m Model) overWork() bool {
 func (m Model) leave() (Model, tea.Cmd) {
 	m.waits = nil
 	switch {
+	case m.screen == onFitted && !m.broken:
+		m.screen = onShelf
+		return m.sized(), nil
 	case m.overWork():
 		m.screen = onWork
 		return m.sized(), nil

@@ -15,6 +15,7 @@ import (
 	"bypeg/pattern/safetext"
 	"bypeg/tui/ask"
 	"bypeg/tui/browse"
+	"bypeg/tui/fitted"
 	"bypeg/tui/look"
 	"bypeg/tui/shelf"
 	"bypeg/tui/ways"
@@ -33,6 +34,7 @@ const (
 	onAsk
 	onWays
 	onWhere
+	onFitted
 )
 
 // Model is the router.
@@ -62,6 +64,7 @@ type Model struct {
 	ask    ask.Model
 	ways   ways.Model
 	where  where.Model
+	fitted fitted.Model
 }
 
 // unknownSize is taken until the terminal says better; some first say 0 by 0.
@@ -231,6 +234,8 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case calmMsg:
 		m.deaf = m.deaf && int(msg) != m.passed
 		return m, nil
+	case fittedMsg:
+		return m.showFit(msg), nil
 	case refusedMsg:
 		return m.refused(msg.err)
 	case waitedMsg:
@@ -271,6 +276,8 @@ func (m Model) sized() Model {
 		m.ways = m.ways.SetSize(w, h)
 	case onWhere:
 		m.where = m.where.SetSize(w, h)
+	case onFitted:
+		m.fitted = m.fitted.SetSize(w, h)
 	}
 	return m
 }
@@ -288,6 +295,8 @@ func (m Model) keys() []key.Binding {
 		return m.ways.Keys()
 	case onWhere:
 		return m.where.Keys()
+	case onFitted:
+		return m.fitted.Keys()
 	case onShelf:
 		return m.shelf.Keys()
 	}
@@ -307,6 +316,8 @@ func (m Model) View() string {
 		return m.ways.View()
 	case onWhere:
 		return m.where.View()
+	case onFitted:
+		return m.fitted.View()
 	case onShelf:
 		return m.shelf.View()
 	}

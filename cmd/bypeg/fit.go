@@ -174,7 +174,7 @@ func (p *program) fitFile(name string, ask *fitting) error {
 		r.Held = &n
 	}
 	if r.Pace == 0 && !ask.json {
-		r.Pace = p.ownPace()
+		r.Pace = p.desk().Pace()
 		r.OwnPace = r.Pace > 0
 	}
 	out := bufio.NewWriter(p.out)

@@ -21,7 +21,7 @@ func TestFitGoesByThePaceOfThePieceWorkedLast(t *testing.T) {
 	p := &program{getenv: func(string) string { return "" }}
 	p.flags.data = data
 	p.chosen.settings = config.Default()
-	assert.Zero(t, p.ownPace(), "nobody has worked yet")
+	assert.Zero(t, p.desk().Pace(), "nobody has worked yet")
 
 	now := time.Date(2026, 3, 1, 19, 0, 0, 0, time.UTC)
 	d := p.desk()
@@ -43,7 +43,7 @@ func TestFitGoesByThePaceOfThePieceWorkedLast(t *testing.T) {
 
 	before, err := save.List(save.System(""), filepath.Join(data, "pieces"))
 	require.NoError(t, err)
-	assert.InDelta(t, 12, p.ownPace(), 1e-9)
+	assert.InDelta(t, 12, p.desk().Pace(), 1e-9)
 	after, err := save.List(save.System(""), filepath.Join(data, "pieces"))
 	require.NoError(t, err)
 	assert.Equal(t, before, after, "it only looked")

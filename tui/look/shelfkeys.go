@@ -6,6 +6,7 @@ import "github.com/charmbracelet/bubbles/key"
 type ShelfKeys struct {
 	ListKeys
 	Swap, Middle    key.Binding
+	Fit             key.Binding
 	Rename, PutAway key.Binding
 	Delete, Undo    key.Binding
 	Away, Help      key.Binding
@@ -17,6 +18,7 @@ func NewShelfKeys() ShelfKeys {
 		ListKeys: NewListKeys(),
 		Swap:     bind("tab", "the piece before the last", "tab"),
 		Middle:   bind("m", "begin mid-way", "m"),
+		Fit:      bind("f", "will it fit?", "f"),
 		Rename:   bind("r", "rename", "r"),
 		PutAway:  bind("a", "put away", "a"),
 		Delete:   bind("d", "delete", "d", "delete"),
@@ -32,7 +34,7 @@ func (k *ShelfKeys) Named() []NamedKey {
 	return []NamedKey{
 		{"choose", &k.Choose}, {"up", &k.Up}, {"down", &k.Down}, {"page-up", &k.PageUp}, {"page-down", &k.PageDown},
 		{"first", &k.First}, {"last", &k.Last},
-		{"swap", &k.Swap}, {"middle", &k.Middle}, {"rename", &k.Rename}, {"put-away", &k.PutAway},
+		{"swap", &k.Swap}, {"middle", &k.Middle}, {"fit", &k.Fit}, {"rename", &k.Rename}, {"put-away", &k.PutAway},
 		{"delete", &k.Delete}, {"undo", &k.Undo}, {"away", &k.Away},
 		{"help", &k.Help}, {"leave", &k.Leave}, {"freeze", &k.Freeze},
 	}

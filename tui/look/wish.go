@@ -16,6 +16,8 @@ type (
 		Example string
 		OnLoom  int // rows that are there already
 	}
+	// ShowFit asks what a pattern comes to: an example's, or that of a piece.
+	ShowFit struct{ Example, ID string }
 	// ShowChart asks for the chart of the piece in hand.
 	ShowChart struct{}
 	// ShowWays asks for the ways in which the piece in hand can be gone on with.
@@ -54,6 +56,7 @@ type (
 
 func (OpenPiece) wish()    {}
 func (BeginPattern) wish() {}
+func (ShowFit) wish()      {}
 func (ShowChart) wish()    {}
 func (ShowWays) wish()     {}
 func (GoOn) wish()         {}

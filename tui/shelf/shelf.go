@@ -224,7 +224,7 @@ func (m Model) press(k tea.KeyMsg) (Model, look.Wish) {
 
 // act does something with what is under the hand, or says why that can't be done.
 func (m Model) act(k tea.KeyMsg) (Model, look.Wish) {
-	for _, b := range []key.Binding{m.keys.Choose, m.keys.Swap, m.keys.Middle, m.keys.Rename, m.keys.PutAway, m.keys.Delete, m.keys.Undo} {
+	for _, b := range []key.Binding{m.keys.Choose, m.keys.Swap, m.keys.Middle, m.keys.Fit, m.keys.Rename, m.keys.PutAway, m.keys.Delete, m.keys.Undo} {
 		if !key.Matches(k, b) {
 			continue
 		}
@@ -243,6 +243,10 @@ func (m Model) act(k tea.KeyMsg) (Model, look.Wish) {
 		return m, look.OpenPiece{ID: p.ID}
 	case key.Matches(k, m.keys.Choose) && e != nil:
 		return m, look.BeginPattern{Example: e.Name}
+	case key.Matches(k, m.keys.Fit) && p != nil:
+		return m, look.ShowFit{ID: p.ID}
+	case key.Matches(k, m.keys.Fit):
+		return m, look.ShowFit{Example: e.Name}
 	case key.Matches(k, m.keys.Middle):
 		return m.ask(middleOverlay, ""), nil
 	case key.Matches(k, m.keys.Rename):
@@ -271,7 +275,9 @@ func (m Model) why(k key.Binding) string {
 		return "for examples"
 	case is(m.keys.Middle) && e.Order.Pattern == nil:
 		return "its pattern can't be read"
-	case is(m.keys.Choose) && p == nil && e == nil:
+	case is(m.keys.Fit) && p != nil && p.Order.Pattern == nil, is(m.keys.Fit) && e != nil && e.Order.Pattern == nil:
+		return "its pattern can't be read"
+	case (is(m.keys.Choose) || is(m.keys.Fit)) && p == nil && e == nil:
 		return "nothing is here"
 	case is(m.keys.Away) && !m.away && m.count(Away)+m.count(Deleted) == 0:
 		return "nothing"

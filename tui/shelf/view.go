@@ -194,7 +194,7 @@ func (m Model) prompt() []string {
 // keysLine names the keys that do something with the one under the hand, as many as fit.
 func (m Model) keysLine() string {
 	k := m.keys
-	most := []look.Hint{{Key: k.Choose, Word: "begin"}, {Key: k.Middle, Word: "in the middle"}}
+	most := []look.Hint{{Key: k.Choose, Word: "begin"}, {Key: k.Fit, Word: "will it fit?"}, {Key: k.Middle, Word: "in the middle"}}
 	if p := m.hand().piece; p != nil {
 		put := "put away"
 		if p.Lies == Away || p.Lies == Deleted {
