@@ -160,7 +160,7 @@ func (p *program) fitFile(name string, ask *fitting) error {
 		return p.print(fit.SwatchFor(&o.Pattern.Design))
 	case ask.left != "":
 		if ask.given("done") {
-			if at, err = ask.doneRows(o.Pattern); err != nil {
+			if at, err = rowsDone(o.Pattern, ask.done, "done"); err != nil {
 				return err
 			}
 		}

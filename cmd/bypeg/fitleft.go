@@ -36,15 +36,15 @@ func (p *program) fitLeft(o pattern.Order, at pattern.Place, ask *fitting) error
 	return written(out.Flush())
 }
 
-// doneRows is the place where so many rows are done as --done says.
-func (ask *fitting) doneRows(p *pattern.Pattern) (pattern.Place, error) {
+// rowsDone is the place where so many rows are done as a flag says.
+func rowsDone(p *pattern.Pattern, done int, flag string) (pattern.Place, error) {
 	switch rows := p.Grid.Rows(); {
-	case ask.done < 0 || ask.done > rows:
-		return pattern.Place{}, usage(fmt.Sprintf("write --done 0 to --done %d", rows), "%d rows can't be done: the pattern has %d", ask.done, rows)
-	case ask.done == rows:
+	case done < 0 || done > rows:
+		return pattern.Place{}, usage(fmt.Sprintf("write --%s 0 to --%[1]s %d", flag, rows), "%d rows can't be done: the pattern has %d", done, rows)
+	case done == rows:
 		return pattern.Place{Phase: pattern.BindingOff}, nil
 	}
-	return pattern.Place{Phase: pattern.Working, Row: ask.done + 1}, nil
+	return pattern.Place{Phase: pattern.Working, Row: done + 1}, nil
 }
 
 // pieceLeft is where the maker's piece stands, and the pattern that it is made after, which

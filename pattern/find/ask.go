@@ -38,9 +38,8 @@ func (r *reader) ask(fits []Fit, e Evidence) (Question, bool) {
 	if len(items) < 2 {
 		return Question{}, false
 	}
-	for _, k := range []Kind{Yarn, FromPeg} {
-		q := Question{Kind: k}
-		if !slices.Contains(e.Skipped, q) && r.needed(k, items) {
+	for _, q := range []Question{{Kind: Yarn}, {Kind: FromPeg}} {
+		if !slices.Contains(e.Skipped, q) && r.needed(q.Kind, fits) {
 			return q, true
 		}
 	}
@@ -66,21 +65,20 @@ func spread(fits []Fit) []item {
 	return items
 }
 
-// needed tells whether it is not known yet whether a row is under way, or where in its row
+// needed tells whether it is not known yet whether a row is under way, or how far in its row
 // the work stands.
-func (r *reader) needed(k Kind, items []item) bool {
-	_, first := r.yarnAt(items[0])
-	done := map[int]int{}
-	for _, at := range items {
-		col, hangs := r.yarnAt(at)
-		switch {
-		case k == Yarn && (hangs == Between) != (first == Between):
+func (r *reader) needed(k Kind, fits []Fit) bool {
+	ended, between := false, false
+	for _, f := range fits {
+		first, hangs := r.yarnAt(f)
+		last, hangsLast := first, hangs
+		if f.To > f.From {
+			last, hangsLast = r.yarnAt(Fit{f.Row, f.To, f.To})
+		}
+		ended = ended || hangs != Between
+		between = between || hangsLast == Between
+		if k == Yarn && ended && between || k == FromPeg && first != last {
 			return true
-		case k == FromPeg:
-			if was, known := done[at.Row]; known && was != col {
-				return true
-			}
-			done[at.Row] = col
 		}
 	}
 	return false

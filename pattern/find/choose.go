@@ -40,25 +40,29 @@ func (r *reader) table(items []item, asked, skipped []Question) *table {
 	return t
 }
 
-// line is a question at every place. It is of no use where some place has no sure answer, or
-// all the same.
+// notSure is said at a place that has no sure answer.
+const notSure = math.MinInt32
+
+// line is a question at every place. It is of no use where all that are sure say the same.
 func (r *reader) line(q Question, items []item) (says []int32, costs []float32, ok bool) {
 	says, costs = make([]int32, len(items)), make([]float32, len(items))
-	tells := false
+	one := int32(notSure)
 	for i, at := range items {
 		s, count, sure := r.answer(q, at)
 		if !sure {
-			return nil, nil, false
+			says[i] = notSure
+			continue
 		}
 		says[i], costs[i] = int32(s), 1+float32(count)/10
-		tells = tells || s != int(says[0])
+		ok = ok || one != notSure && says[i] != one
+		one = says[i]
 	}
-	return says, costs, tells
+	return says, costs, ok
 }
 
 // shape is how a line divides the places, whatever its answers are called.
 func shape(says []int32) string {
-	names := map[int32]uint16{}
+	names := map[int32]uint16{notSure: 0}
 	key := make([]byte, 0, 2*len(says))
 	for _, s := range says {
 		n, known := names[s]
@@ -87,12 +91,13 @@ type part struct {
 	bits     float64 // how much it tells of all the places together
 }
 
-// divide is what a question makes of places; ok is false where it tells none apart.
+// divide is what a question makes of places; ok is false where it tells none apart, or where
+// one of them has no sure answer.
 func (t *table) divide(q int, places []int) (p part, ok bool) {
 	says := t.says[q]
 	sorted := slices.Clone(places)
 	slices.SortFunc(sorted, func(a, b int) int { return cmp.Compare(says[a], says[b]) })
-	if says[sorted[0]] == says[sorted[len(sorted)-1]] {
+	if first := says[sorted[0]]; first == notSure || first == says[sorted[len(sorted)-1]] {
 		return p, false
 	}
 	p.question = q
