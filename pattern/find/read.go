@@ -48,6 +48,10 @@ func (q Question) Read(o pattern.Order, text string) (Clue, error) {
 	case Look:
 		c.Seen, ok = looks(text)
 	case Alike:
+		if text == "e" { // nothing hangs from the peg yet
+			c.Kind, c.Seen = Look, []Seen{Edge}
+			break
+		}
 		c.Count, c.Seen, ok = alike(text)
 	default:
 		c.Count, ok = count(text)
@@ -76,7 +80,8 @@ func count(text string) (int, bool) {
 	return n, err == nil && n >= 0 && n <= pattern.MaxRows
 }
 
-// looks are letters for what stitches show: v, b, and ? where it can't be told.
+// looks are letters for what stitches show: v, b, e for the cast-on edge, and ? where it can't
+// be told.
 func looks(text string) (seen []Seen, ok bool) {
 	for _, r := range text {
 		switch r {
@@ -84,6 +89,8 @@ func looks(text string) (seen []Seen, ok bool) {
 			seen = append(seen, V)
 		case 'b':
 			seen = append(seen, Bump)
+		case 'e':
+			seen = append(seen, Edge)
 		case '?':
 			seen = append(seen, Unsure)
 		case ' ', ',':

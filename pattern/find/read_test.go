@@ -40,6 +40,8 @@ func TestAnswersAreReadAsTheyAreTyped(t *testing.T) {
 		{find.Question{Kind: find.Alike, Peg: 2}, "3 v", find.Clue{Kind: find.Alike, Peg: 2, Count: 3, Seen: []find.Seen{v}}},
 		{find.Question{Kind: find.Alike, Peg: 2}, "b2", find.Clue{Kind: find.Alike, Peg: 2, Count: 2, Seen: []find.Seen{b}}},
 		{find.Question{Kind: find.Alike, Peg: 2}, "3 V's", find.Clue{Kind: find.Alike, Peg: 2, Count: 3, Seen: []find.Seen{v}}},
+		{find.Question{Kind: find.Alike, Peg: 2}, "e", find.Clue{Kind: find.Look, Peg: 2, Seen: []find.Seen{find.Edge}}},
+		{find.Question{Kind: find.Look, Peg: 2, Deep: 2}, "ve", find.Clue{Kind: find.Look, Peg: 2, Seen: []find.Seen{v, find.Edge}}},
 		{find.Question{Kind: find.Alike, Peg: 2}, "vv", find.Clue{Kind: find.Alike, Peg: 2, Count: 2, Seen: []find.Seen{v}}},
 	} {
 		got, err := c.q.Read(o, c.text)
