@@ -26,6 +26,7 @@ const (
 	verbNote
 	verbForget
 	verbPurpose
+	verbAsk
 	verbPlan
 	verbNowAgain
 	verbWhere
@@ -68,6 +69,7 @@ var entries = [...]entry{
 	{verbNote, "note", words, "[words]", "note words on this row; alone: say the note"},
 	{verbForget, "forget", nothing, "", "take the note off this row"},
 	{verbPurpose, "purpose", words, "[words]", "write down a change made on purpose; alone: say them"},
+	{verbAsk, "ask", nothing, "", "find the place again from the fabric, by questions"},
 	{verbPlan, "plan", words, "[left 18 g]", "ways to go on; plan wide 22 cm, high 14 cm, left 18 g tell what is; plan 2 goes on the second way"},
 	{verbNowAgain, "now", nothing, "", "say again what is to be done"},
 	{verbWhere, "where", nothing, "", "how far the work is"},
@@ -102,7 +104,7 @@ func parse(line string) (command, error) {
 	}
 	word, rest, _ := strings.Cut(line, " ")
 	rest = strings.TrimSpace(rest)
-	e, err := find(word)
+	e, err := entryFor(word)
 	if err != nil {
 		return command{}, err
 	}
@@ -125,8 +127,8 @@ func parse(line string) (command, error) {
 	return c, nil
 }
 
-// find is the command that a word, or its first letters, means.
-func find(typed string) (entry, error) {
+// entryFor is the command that a word, or its first letters, means.
+func entryFor(typed string) (entry, error) {
 	word := strings.ToLower(typed)
 	switch word {
 	case "?":
@@ -134,22 +136,22 @@ func find(typed string) (entry, error) {
 	case "round": // which is what a row of a tube is called
 		word = entries[verbRow].word
 	}
-	var meant []entry
+	var may []entry
 	for _, e := range entries {
 		if e.word == word || word == favourite && e.verb == verbPeg {
 			return e, nil
 		}
 		if strings.HasPrefix(e.word, word) {
-			meant = append(meant, e)
+			may = append(may, e)
 		}
 	}
-	switch len(meant) {
+	switch len(may) {
 	case 1:
-		return meant[0], nil
+		return may[0], nil
 	case 0:
 		return entry{}, unknown(typed)
 	}
-	return entry{}, fmt.Errorf("%s can be %s: type more of it", word, either(meant))
+	return entry{}, fmt.Errorf("%s can be %s: type more of it", word, either(may))
 }
 
 // either lists commands: "run, row or redo".

@@ -79,7 +79,7 @@ func TestEveryBeginningOfAWordIsThatWordOrAskedAbout(t *testing.T) {
 					meant++
 				}
 			}
-			got, err := find(typed)
+			got, err := entryFor(typed)
 			switch {
 			case typed == "p":
 				assert.Equal(t, verbPeg, got.verb)

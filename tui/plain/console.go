@@ -171,7 +171,7 @@ func (c *Console) Choose(title string, lines, answers []string) (int, bool) {
 					return i, true
 				}
 			}
-			if e, err := find(text); err == nil && e.verb == verbQuit {
+			if e, err := entryFor(text); err == nil && e.verb == verbQuit {
 				return 0, false
 			}
 			c.Say("this is asked first: type the number, " + which)

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"bypeg/pattern"
+	"bypeg/pattern/find"
 	"bypeg/tui/track"
 )
 
@@ -44,7 +45,8 @@ type Talk struct {
 	told     told
 	planning planning
 	onward   onward
-	leaving  bool // leaving was refused once, since not all is saved
+	seeking  *find.Talk // while the place is looked for in the fabric
+	leaving  bool       // leaving was refused once, since not all is saved
 	ending   Ending
 	over     bool
 	stop     context.CancelFunc
@@ -118,6 +120,9 @@ func (t *Talk) take(l line) {
 	case l.tooLong:
 		t.Say("that line is too long: nothing was done")
 		return
+	case t.seeking != nil:
+		t.hearAnswer(l.text)
+		return
 	case err != nil:
 		t.Say(err.Error())
 		return
@@ -145,6 +150,8 @@ func (t *Talk) obey(c command) {
 		t.leave()
 	case verbNote, verbPurpose:
 		t.write(c)
+	case verbAsk:
+		t.ask()
 	case verbPlan:
 		t.planOn(c.text)
 	default:

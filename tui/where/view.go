@@ -55,13 +55,13 @@ func (m Model) View() string {
 func (m Model) hints() (most, always []look.Hint) {
 	k := m.keys
 	always = []look.Hint{{Key: k.Leave, Word: "stay"}}
-	if m.answer.Asks {
+	if m.Typing() {
 		return []look.Hint{{Key: k.Answer, Word: "answer, or pass"}, {Key: k.Back, Word: "take back"}}, always
 	}
-	if len(m.places()) > 1 {
+	if len(m.guesses()) > 1 {
 		most = []look.Hint{{Key: k.Up}, {Key: k.Down, Word: "places"}}
 	}
-	if len(m.places()) > 0 {
+	if len(m.guesses()) > 0 {
 		most = append(most, look.Hint{Key: k.Answer, Word: "go there"})
 	}
 	return append(most, look.Hint{Key: k.Back, Word: "take back"}), always
@@ -76,16 +76,16 @@ func (m Model) before() []string {
 		}
 	}
 	if m.noted != pattern.Start() {
-		say("You left off at " + track.SayPlace(m.order, m.noted) + ". Let's see what the fabric says.")
+		say("You left off at " + track.SayPlace(m.talk.Order, m.noted) + ". Let's see what the fabric says.")
 	} else {
 		say("Let's see what the fabric says.")
 	}
-	for _, s := range m.talk {
-		answer := s.answer
+	for _, s := range m.talk.Said {
+		answer := s.Answer
 		if answer == "" {
 			answer = "(passed)"
 		}
-		say(capital(s.question.Words(m.order)))
+		say(capital(s.Question.Words(m.talk.Order)))
 		lines = append(lines, prompt+safetext.Cut(answer, m.width-len(prompt)))
 	}
 	return append(lines, "")
@@ -93,17 +93,17 @@ func (m Model) before() []string {
 
 // now is the question, or what was found, and from which line on must be seen.
 func (m Model) now() (lines []string, hand int) {
-	if m.answer.Asks {
-		if len(m.talk) > 0 {
+	if m.Typing() {
+		if len(m.talk.Said) > 0 {
 			for _, line := range look.Wrap(m.width, m.sayLeft()) {
 				lines = append(lines, m.style.Paint(chart.Zone, line))
 			}
 		}
-		for _, line := range look.Wrap(m.width, capital(m.answer.Ask.Words(m.order))) {
+		for _, line := range look.Wrap(m.width, capital(m.talk.Answer.Ask.Words(m.talk.Order))) {
 			lines = append(lines, m.style.Strong(line))
 		}
 		if m.input.Value() == "" {
-			hint := m.style.Faint(safetext.Cut(m.answer.Ask.Hint(m.order), max(0, m.width-len(prompt)-2)))
+			hint := m.style.Faint(safetext.Cut(m.talk.Answer.Ask.Hint(m.talk.Order), max(0, m.width-len(prompt)-2)))
 			return append(lines, prompt+m.input.Cursor.View()+" "+hint), len(lines)
 		}
 		return append(lines, prompt+m.input.View()), len(lines)
@@ -114,32 +114,29 @@ func (m Model) now() (lines []string, hand int) {
 
 // sayLeft is how many places agree by now.
 func (m Model) sayLeft() string {
-	word := m.order.Pattern.Form.RowWord()
-	rows := map[int]bool{}
-	for _, f := range m.answer.Fits {
-		rows[f.Row] = true
+	word := m.talk.Order.Pattern.Form.RowWord()
+	rows := m.talk.Rows()
+	if rows == 1 {
+		return fmt.Sprintf("It is %s %d.", word, m.talk.Answer.Fits[0].Row)
 	}
-	if len(rows) == 1 {
-		return fmt.Sprintf("It is %s %d.", word, m.answer.Fits[0].Row)
-	}
-	return fmt.Sprintf("%s agree with that.", track.Plural(len(rows), word))
+	return fmt.Sprintf("%s agree with that.", track.Plural(rows, word))
 }
 
 // found are the places that are left, and which line the one under the hand begins with.
 func (m Model) found() (lines []string, from int) {
-	places := m.places()
+	guesses, agree := m.talk.Guesses()
 	switch {
-	case len(places) == 0:
+	case len(guesses) == 0:
 		lines = look.Wrap(m.width, "Nothing in the pattern agrees with that: take an answer back and look again.")
-	case len(m.answer.Fits) == 0:
+	case !agree:
 		lines = look.Wrap(m.width, "No place agrees with all of it. These agree but for one thing, the likeliest first:")
-	case len(m.answer.Fits) > 1:
+	case len(guesses) > 1:
 		lines = look.Wrap(m.width, "Nothing more can tell these apart; the likeliest first:")
 	}
 	sign := m.style.Here + " "
 	indent := strings.Repeat(" ", safetext.Width(sign))
-	for i, p := range places {
-		for n, line := range look.Wrap(m.width-len(indent), capital(p.says)+".") {
+	for i, p := range guesses {
+		for n, line := range look.Wrap(m.width-len(indent), capital(p.Says)+".") {
 			switch {
 			case i == m.chosen && n == 0:
 				from = len(lines)
@@ -157,16 +154,16 @@ func (m Model) found() (lines []string, from int) {
 
 // uncounted says how the place under the hand differs from where the work was left off.
 func (m Model) uncounted() []string {
-	places := m.places()
-	if len(places) == 0 || m.noted == pattern.Start() {
+	guesses := m.guesses()
+	if len(guesses) == 0 || m.noted == pattern.Start() {
 		return nil
 	}
 	says := ""
-	switch at := places[m.chosen].at; {
+	switch at := guesses[m.chosen].Place; {
 	case at == m.noted:
 		says = "That is where you left off."
 	case at.Before(m.noted):
-		says = fmt.Sprintf("What was counted after that, up to %s, is not in the fabric.", track.SayPlace(m.order, m.noted))
+		says = fmt.Sprintf("What was counted after that, up to %s, is not in the fabric.", track.SayPlace(m.talk.Order, m.noted))
 	default:
 		says = "More is worked than was counted here."
 	}

@@ -4,8 +4,6 @@
 package where
 
 import (
-	"strings"
-
 	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
@@ -15,24 +13,14 @@ import (
 	"bypeg/tui/look"
 )
 
-// said is a question that was answered.
-type said struct {
-	question find.Question
-	answer   string
-	before   find.Evidence // what was known when it was asked
-}
-
 // Model is the screen.
 type Model struct {
 	title         string
-	order         pattern.Order
 	noted         pattern.Place
 	looking       bool // the piece can't be worked
 	style         *look.Style
 	keys          look.WhereKeys
-	evidence      find.Evidence
-	answer        find.Answer
-	talk          []said
+	talk          find.Talk
 	input         textinput.Model
 	told          string // why what was typed is no answer; until the next key
 	chosen        int    // of the places found
@@ -41,15 +29,15 @@ type Model struct {
 
 // New begins the talk about a piece that was left at a place.
 func New(title string, o pattern.Order, noted pattern.Place, looking bool, style *look.Style, keys look.WhereKeys) Model {
-	m := Model{title: title, order: o, noted: noted, looking: looking, style: style, keys: keys, input: look.NewField()}
+	m := Model{title: title, noted: noted, looking: looking, style: style, keys: keys, input: look.NewField()}
 	m.input.CharLimit = 40
 	m.input.Focus()
-	return m.knowing(find.Evidence{Noted: noted})
+	return m.with(find.Begin(o, noted))
 }
 
-// knowing is the talk with so much known.
-func (m Model) knowing(e find.Evidence) Model {
-	m.evidence, m.answer, m.chosen = e, find.Search(m.order, e), 0
+// with is the screen as the talk goes on.
+func (m Model) with(talk find.Talk) Model {
+	m.talk, m.chosen = talk, 0
 	m.input.Reset()
 	return m
 }
@@ -65,7 +53,7 @@ func (m Model) SetSize(width, height int) Model {
 func (m Model) Keys() []key.Binding { return m.keys.All() }
 
 // Typing tells whether keys go into a field of text.
-func (m Model) Typing() bool { return m.answer.Asks }
+func (m Model) Typing() bool { return m.talk.Answer.Asks }
 
 // Update takes one message, and tells the router what is wished.
 func (m Model) Update(msg tea.Msg) (Model, look.Wish) {
@@ -82,30 +70,18 @@ func (m Model) Update(msg tea.Msg) (Model, look.Wish) {
 	}
 	m.told = ""
 	switch {
-	case key.Matches(k, m.keys.Back) && (m.input.Value() == "" || !m.answer.Asks):
-		return m.back(), nil
-	case m.answer.Asks:
+	case key.Matches(k, m.keys.Back) && (m.input.Value() == "" || !m.Typing()):
+		return m.with(m.talk.Back()), nil
+	case m.Typing():
 		return m.typeInto(k), nil
 	case key.Matches(k, m.keys.Up):
 		m.chosen = max(0, m.chosen-1)
 	case key.Matches(k, m.keys.Down):
-		m.chosen = min(max(0, len(m.places())-1), m.chosen+1)
+		m.chosen = min(max(0, len(m.guesses())-1), m.chosen+1)
 	case key.Matches(k, m.keys.Answer):
 		return m.goThere()
 	}
 	return m, nil
-}
-
-// back takes the last answer back.
-func (m Model) back() Model {
-	n := len(m.talk)
-	if n == 0 {
-		return m
-	}
-	last := m.talk[n-1]
-	m.talk = m.talk[: n-1 : n-1]
-	m = m.knowing(last.before)
-	return m
 }
 
 // typeInto takes a key of an answer. An empty one passes the question over.
@@ -114,62 +90,28 @@ func (m Model) typeInto(k tea.KeyMsg) Model {
 	if m.input, became = look.TypeInto(m.input, k, false); became != look.Kept {
 		return m
 	}
-	text, q, was := strings.TrimSpace(m.input.Value()), m.answer.Ask, m.evidence
-	next := was.Skip(q)
-	if text != "" {
-		c, err := q.Read(m.order, text)
-		if err != nil {
-			m.told = err.Error()
-			return m
-		}
-		next = was.With(c)
+	next, err := m.talk.Reply(m.input.Value())
+	if err != nil {
+		m.told = err.Error()
+		return m
 	}
-	m.talk = append(m.talk[:len(m.talk):len(m.talk)], said{q, text, was})
-	return m.knowing(next)
+	return m.with(next)
 }
 
 // goThere goes to the place under the hand.
 func (m Model) goThere() (Model, look.Wish) {
-	places := m.places()
+	guesses := m.guesses()
 	switch {
-	case len(places) == 0:
+	case len(guesses) == 0:
 		return m, look.Leave{}
 	case m.looking:
 		m.told = "this piece is open to look only: its place stays"
 		return m, nil
 	}
-	return m, look.GoTo{Place: places[m.chosen].at}
+	return m, look.GoTo{Place: guesses[m.chosen].Place}
 }
 
-// How many places are named where nothing more can tell them apart, and where none agrees.
-const (
-	mostPlaces = 6
-	mostBut    = 3
-)
-
-// place is a place that may be the one.
-type place struct {
-	at   pattern.Place
-	says string
-}
-
-// places are those that agree with all that was said, or else with all but one thing.
-func (m Model) places() []place {
-	var all []place
-	for _, f := range m.answer.Fits {
-		if len(all) == mostPlaces {
-			return all
-		}
-		all = append(all, place{f.Place(m.order.Pattern), f.Where(m.order)})
-	}
-	if len(all) > 0 {
-		return all
-	}
-	for _, b := range m.answer.But {
-		if len(all) == mostBut {
-			break
-		}
-		all = append(all, place{b.Place(m.order.Pattern), b.Where(m.order) + "; it agrees but for " + b.Doubt(m.order, m.evidence)})
-	}
+func (m Model) guesses() []find.Guess {
+	all, _ := m.talk.Guesses()
 	return all
 }

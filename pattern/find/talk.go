@@ -1,0 +1,104 @@
+package find
+
+import (
+	"slices"
+	"strings"
+
+	"bypeg/pattern"
+)
+
+// Talk is a talk about the place, one question at a time. What is said makes another Talk.
+type Talk struct {
+	Order    pattern.Order
+	Evidence Evidence
+	Answer   Answer // what is known by now, and what to ask next
+	Said     []Said
+}
+
+// Said is a question that was answered; empty where it was passed over.
+type Said struct {
+	Question Question
+	Answer   string
+	before   Evidence
+}
+
+// Begin is the talk about a piece that was left at a place.
+func Begin(o pattern.Order, noted pattern.Place) Talk {
+	return Talk{Order: o}.knowing(Evidence{Noted: noted})
+}
+
+func (t Talk) knowing(e Evidence) Talk {
+	t.Evidence, t.Answer = e, Search(t.Order, e)
+	return t
+}
+
+// Reply answers the question that is asked; an empty answer passes it over. The error says
+// what to write instead, and the talk stays as it is.
+func (t Talk) Reply(text string) (Talk, error) {
+	text = strings.TrimSpace(text)
+	q, was := t.Answer.Ask, t.Evidence
+	next := was.Skip(q)
+	if text != "" {
+		c, err := q.Read(t.Order, text)
+		if err != nil {
+			return t, err
+		}
+		next = was.With(c)
+	}
+	t.Said = append(slices.Clip(t.Said), Said{q, text, was})
+	return t.knowing(next), nil
+}
+
+// Back takes the last answer back, if there is one.
+func (t Talk) Back() Talk {
+	n := len(t.Said)
+	if n == 0 {
+		return t
+	}
+	last := t.Said[n-1]
+	t.Said = t.Said[:n-1]
+	return t.knowing(last.before)
+}
+
+// Rows is how many rows agree with what was said, the one above the last among them.
+func (t Talk) Rows() int {
+	n, last := 0, -1
+	rows := make([]int, 0, len(t.Answer.Fits))
+	for _, f := range t.Answer.Fits {
+		rows = append(rows, f.Row)
+	}
+	slices.Sort(rows)
+	for _, row := range rows {
+		if row != last {
+			n, last = n+1, row
+		}
+	}
+	return n
+}
+
+// Guess is a place that may be the one.
+type Guess struct {
+	Place pattern.Place
+	Says  string // where the work stands there, and what disagrees with it
+}
+
+// How many places are named where nothing more can tell them apart, and where none agrees.
+const (
+	mostGuesses = 6
+	mostDoubts  = 3
+)
+
+// Guesses are the likeliest places, the likeliest first: those that agree with all that was
+// said, or else with all but one thing, as agree tells.
+func (t Talk) Guesses() (all []Guess, agree bool) {
+	for _, f := range t.Answer.Fits[:min(len(t.Answer.Fits), mostGuesses)] {
+		all = append(all, Guess{f.Place(t.Order.Pattern), f.Where(t.Order)})
+	}
+	if len(all) > 0 {
+		return all, true
+	}
+	for _, b := range t.Answer.But[:min(len(t.Answer.But), mostDoubts)] {
+		all = append(all, Guess{b.Place(t.Order.Pattern), b.Where(t.Order) + "; it agrees but for " + b.Doubt(t.Order, t.Evidence)})
+	}
+	return all, false
+}

@@ -1,0 +1,103 @@
+package plain
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"bypeg/pattern/find"
+	"bypeg/pattern/safetext"
+)
+
+// While the place is looked for, what is typed answers questions about the fabric. Two words
+// are none: back takes an answer back, stop leaves it.
+const (
+	wordBack = "back"
+	wordStop = "stop"
+)
+
+// ask begins to look for the place in the fabric.
+func (t *Talk) ask() {
+	tr := t.piece.Tracker
+	talk := find.Begin(tr.Order(), tr.Place())
+	t.seeking = &talk
+	t.Say("the place from the fabric: type an answer; an empty line passes a question over, back takes an answer back, stop leaves it")
+	t.sayQuestion()
+}
+
+// sayQuestion says what is asked, or the places that were found.
+func (t *Talk) sayQuestion() {
+	talk := t.seeking
+	word := t.rowWord()
+	if n := talk.Rows(); talk.Answer.Asks && len(talk.Said) > 0 && n > 1 {
+		t.Say(fmt.Sprintf("%d %ss agree with that", n, word))
+	}
+	if talk.Answer.Asks {
+		t.Say(talk.Answer.Ask.Words(talk.Order) + " (" + talk.Answer.Ask.Hint(talk.Order) + ")")
+		return
+	}
+	guesses, agree := talk.Guesses()
+	switch {
+	case len(guesses) == 0:
+		t.Say("nothing in the pattern agrees with that: back takes an answer back, stop leaves it")
+		return
+	case !agree:
+		t.Say("no place agrees with all of it; these agree but for one thing, the likeliest first:")
+	case len(guesses) > 1:
+		t.Say("nothing more can tell these apart; the likeliest first:")
+	}
+	for i, g := range guesses {
+		t.Say(fmt.Sprintf("%d: %s", i+1, g.Says))
+	}
+	t.Say("a number goes there; stop stays where you were")
+}
+
+// hearAnswer takes a line while the place is looked for.
+func (t *Talk) hearAnswer(text string) {
+	text = strings.ToLower(strings.TrimSpace(safetext.Clean(text)))
+	talk := *t.seeking
+	switch {
+	case text == wordStop:
+		t.seeking = nil
+		t.sayNow(inFull)
+		return
+	case text == wordBack:
+		talk = talk.Back()
+	case talk.Answer.Asks:
+		next, err := talk.Reply(text)
+		if err != nil {
+			t.Say(err.Error())
+			return
+		}
+		talk = next
+	default:
+		t.goToGuess(text)
+		return
+	}
+	t.seeking = &talk
+	t.sayQuestion()
+}
+
+// goToGuess goes to one of the places that were found, by its number.
+func (t *Talk) goToGuess(text string) {
+	guesses, _ := t.seeking.Guesses()
+	n, err := strconv.Atoi(text)
+	switch {
+	case err != nil || n < 1 || n > len(guesses):
+		t.Say(fmt.Sprintf("type a number from 1 to %d, back or stop", len(guesses)))
+		return
+	case t.piece.Saver == nil:
+		t.Say(t.lookingOnly())
+		return
+	}
+	t.seeking = nil
+	tr := t.piece.Tracker
+	from := tr.Place()
+	if e, moved := tr.Jump(guesses[n-1].Place); moved {
+		t.put(from, e)
+		t.settle()
+	}
+	if !t.over {
+		t.sayNow(inFull)
+	}
+}

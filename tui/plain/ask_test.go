@@ -1,0 +1,41 @@
+package plain_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"bypeg/tui/track"
+)
+
+// A place that was lost is found by answers: two ridges are four rows or five, and the yarn's
+// side tells which, for it changes with every row (common practice, no source).
+func TestALostPlaceIsFoundByAnswers(t *testing.T) {
+	p, d := piece(t, at(7, 3))
+	lines := answers(t, p, "ask", "left", "bogus", "2", "1", "undo")
+	assert.Equal(t, []string{
+		"the place from the fabric: type an answer; an empty line passes a question over, back takes an answer back, stop leaves it",
+		"where does the working yarn hang, as you look at the loom: at the left end, at the right end, or between two pegs? (left, right or between)",
+	}, lines[:2])
+	assert.Contains(t, lines, `"bogus" is no answer to that: write a number`)
+	assert.Contains(t, lines, "1: 5 rows are done: next is row 6, left to right: p3, k6, p3; the yarn hangs at the left, where the tail is")
+	assert.Contains(t, lines, "saved: at row 6 peg 12")
+	require.Len(t, d.events, 2)
+	assert.Equal(t, track.Event{Act: track.Jumped, Place: at(6, 0)}, d.events[0])
+	assert.Equal(t, track.Event{Act: track.Undone, Place: at(7, 3)}, d.events[1], "a wrong guess is one undo away")
+}
+
+func TestLookingForThePlaceCanBeLeft(t *testing.T) {
+	p, d := piece(t, at(7, 3))
+	lines := answers(t, p, "ask", "", "left", "back", "stop", "now")
+	assert.Empty(t, d.events)
+	assert.Contains(t, lines, "now: knit 9, pegs 4 to 12; 3 of 12 worked")
+	lines = answers(t, p, "ask", "left", "40", "9", "stop")
+	assert.Contains(t, lines, "no place agrees with all of it; these agree but for one thing, the likeliest first:")
+	assert.Contains(t, lines, "type a number from 1 to 3, back or stop")
+	p.Saver = nil
+	p.Held = "open in another terminal"
+	lines, _ = said(t, p, "ask", "left", "2", "1")
+	assert.Equal(t, "looking only: open in another terminal", lines[len(lines)-1])
+}
