@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"cmp"
 	"fmt"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -17,7 +18,7 @@ import (
 // fitting is what fit was asked for.
 type fitting struct {
 	gauge, left, yarn, of, output string
-	sample, ball                  string
+	sample, ball, spacing         string
 	width, height, form           string
 	multiple                      []string
 	plus, sides, loom, ends       int
@@ -25,7 +26,7 @@ type fitting struct {
 	pegs                          int
 	margin, pace                  float64
 	swatch, json, force           bool
-	given                         func(flag string) bool
+	flags                         []string // that were given
 }
 
 func newFit(p *program) *cobra.Command {
@@ -37,21 +38,24 @@ func newFit(p *program) *cobra.Command {
 yarn go together, which edges may roll, which pegs to mark, and how long it takes.
 What is an estimate is called one.
 
-With --gauge it reckons by your own gauge, and -o writes that into a copy of the
-pattern; --swatch prints a pattern to measure it on. With --left it says how far
-the field can still go so that border and bind-off are covered.
+With --gauge it reckons by your own gauge, and with --sample by a swatch that you
+weighed; -o writes both into a copy of the pattern. --swatch prints a pattern to
+measure and weigh, and says how. With --left it says how far the field can still go
+so that border and bind-off are covered.
 
-Without FILE it answers how many pegs a width takes, or how many rows a height.`,
+Without FILE it answers how many pegs a width takes, or how many rows a height, and
+--swatch is for the loom and the yarn at hand.`,
 		Example: `  bypeg fit sluice-cloth
   bypeg fit sluice-cloth --gauge "16 stitches and 22 rows in 10 cm" -o mine.toml
   bypeg fit sluice-cloth --left 18g --done 24
   bypeg fit sluice-cloth --swatch > swatch.toml
+  bypeg fit --swatch --loom 41 --spacing "3/8 in" > swatch.toml
   bypeg fit --width 52cm --gauge "24 pegs = 18.5 cm" --multiple 8 --plus 3 --sides 4
   bypeg fit --height 70cm --gauge "18 rows = 10 cm" --multiple 10 --ends 17
   bypeg fit --width 90cm --height 110cm --sample "15 x 15 cm = 11 g" --ball 100g
   bypeg fit --yarn "85 m/50 g"`,
 		RunE: func(c *cobra.Command, args []string) error {
-			ask.given = c.Flags().Changed
+			ask.flags = slices.DeleteFunc(fitFlags(), func(flag string) bool { return !c.Flags().Changed(flag) })
 			if err := ask.check(len(args)); err != nil {
 				return err
 			}
@@ -62,7 +66,7 @@ Without FILE it answers how many pegs a width takes, or how many rows a height.`
 		},
 	}
 	f := c.Flags()
-	f.StringVar(&ask.gauge, "gauge", "", `your gauge: "16 stitches and 22 rows in 10 cm", "24 pegs = 18.5 cm"`)
+	f.StringVar(&ask.gauge, "gauge", "", `your gauge: "16 stitches and 22 rows in 10 cm", "24 pegs = 18.5 cm", "24 stitches and 30 rows = 15 x 16 cm"`)
 	f.StringVar(&ask.yarn, "yarn", "", `your yarn: "85 m/50 g", "11 wpi", "Nm 2", "500 tex", "class 4"`)
 	f.IntVar(&ask.strands, "strands", 1, "with --yarn: how many strands are held together in place of the pattern's one")
 	f.Float64Var(&ask.margin, "margin", 100*fit.DefaultMargin, "how many percent more yarn to buy")
@@ -71,7 +75,7 @@ Without FILE it answers how many pegs a width takes, or how many rows a height.`
 	f.IntVar(&ask.done, "done", 0, "with --left: how many rows are done; else as your piece has it")
 	f.StringVar(&ask.of, "of", "", "with --left: the yarn's name, where there are several")
 	f.BoolVar(&ask.swatch, "swatch", false, "print the pattern of a swatch to measure your gauge on")
-	f.StringVarP(&ask.output, "output", "o", "", "with --gauge: write the pattern with that gauge; - is the standard output")
+	f.StringVarP(&ask.output, "output", "o", "", "with --gauge or --sample: write the pattern with them; - is the standard output")
 	f.BoolVar(&ask.force, "force", false, "with --output: write over a file that is there")
 	f.StringVar(&ask.width, "width", "", `without FILE: how wide it is to be: "52 cm", "20 in"`)
 	f.StringVar(&ask.height, "height", "", "without FILE: how high it is to be; counts rows")
@@ -80,50 +84,13 @@ Without FILE it answers how many pegs a width takes, or how many rows a height.`
 	f.IntVar(&ask.plus, "plus", 0, "the edge stitches beside whole repeats")
 	f.IntVar(&ask.sides, "sides", 0, "border pegs at each edge")
 	f.IntVar(&ask.ends, "ends", 0, "with --height: rows of the borders at both ends together")
-	f.IntVar(&ask.loom, "loom", 0, "how many pegs the loom has")
+	f.IntVar(&ask.loom, "loom", 0, "without FILE: how many pegs the loom has")
+	f.StringVar(&ask.spacing, "spacing", "", `with --swatch and without FILE: from peg to peg, "1/2 in"`)
 	f.StringVar(&ask.form, "form", pattern.Panel.String(), "panel or tube")
-	f.StringVar(&ask.sample, "sample", "", `without FILE: a swatch as it was measured and weighed, "15 x 15 cm = 11 g", for a width and a height`)
+	f.StringVar(&ask.sample, "sample", "", `a swatch that you weighed, "20 stitches and 57 rows = 12 g" or "15 x 15 cm = 11 g"`)
 	f.StringVar(&ask.ball, "ball", "", `with --sample: what is in a ball, "100 g" or "85 m"`)
 	f.BoolVar(&ask.json, "json", false, "print as JSON")
 	return c
-}
-
-// Flags that ask for another thing than the report of a pattern.
-var (
-	aloneFlags = []string{"width", "height", "pegs", "multiple", "plus", "sides", "ends", "loom", "form", "sample", "ball"}
-	fileFlags  = []string{"left", "done", "of", "swatch", "output", "force", "pace", "strands"}
-)
-
-func (ask *fitting) check(files int) error {
-	for _, flag := range aloneFlags {
-		if files > 0 && ask.given(flag) {
-			return usage("bypeg resize FILE --"+flag+" carries a pattern over to another size", "--%s counts without a pattern: leave FILE out", flag)
-		}
-	}
-	for _, flag := range fileFlags {
-		if files == 0 && ask.given(flag) {
-			return usage("write bypeg fit FILE --"+flag, "--%s is about a pattern, and none is named", flag)
-		}
-	}
-	switch {
-	case files > 1:
-		return usage("write bypeg fit FILE, with a pattern file or an example's name", "fit takes one pattern, not %d", files)
-	case files == 0 && ask.width == "" && ask.height == "" && ask.pegs == 0 && ask.yarn == "":
-		return usage(`write bypeg fit FILE, or bypeg fit --width 52cm --gauge "24 pegs = 18.5 cm"`, "fit takes a pattern, or a width and a gauge")
-	case (ask.given("output") || ask.force) && (ask.gauge == "" || ask.output == ""):
-		return usage(`write --gauge "16 stitches and 22 rows in 10 cm" -o mine.toml`, "--output writes the pattern with the gauge that --gauge says")
-	case ask.sample != "" && (ask.width == "" || ask.height == "") || ask.ball != "" && ask.sample == "":
-		return usage(`write --width 90cm --height 110cm --sample "15 x 15 cm = 11 g" --ball 100g`, "--sample goes with a width and a height")
-	case (ask.given("done") || ask.of != "") && ask.left == "":
-		return usage(`write --left "18 g" beside it`, "--done and --of are for --left")
-	case ask.strands < 1 || ask.strands > 9 || ask.given("strands") && ask.yarn == "":
-		return usage(`write --strands 2 --yarn "300 m/100 g"`, "--strands is how many strands of the yarn that --yarn names, 1 to 9")
-	case !(ask.margin >= 0 && ask.margin <= 100):
-		return usage("write --margin 10", "--margin is percent, from 0 to 100")
-	case !(ask.pace >= 0 && ask.pace <= 500):
-		return usage("write --pace 20", "--pace is stitches in a minute, up to 500")
-	}
-	return nil
 }
 
 // fitFile tells of a pattern.
@@ -140,8 +107,8 @@ func (p *program) fitFile(name string, ask *fitting) error {
 		}
 	}
 	var carried []string
-	if ask.gauge != "" {
-		if src.Text, carried, err = ask.withGauge(src.Text); err != nil {
+	if ask.gauge != "" || ask.sample != "" {
+		if src.Text, carried, err = ask.withOwn(src.Text); err != nil {
 			return err
 		}
 	}
@@ -157,7 +124,7 @@ func (p *program) fitFile(name string, ask *fitting) error {
 	case ask.output != "":
 		return p.writeGauge(src.Text, carried, ask)
 	case ask.swatch:
-		return p.print(fit.SwatchFor(&o.Pattern.Design))
+		return p.print(fit.SwatchFor(&o.Pattern.Design, name))
 	case ask.left != "":
 		if ask.given("done") {
 			if at, err = rowsDone(o.Pattern, ask.done, "done"); err != nil {
@@ -191,18 +158,28 @@ func (p *program) print(text string) error {
 	return written(err)
 }
 
-// withGauge is a pattern's text with the maker's own gauge in it. A text that is no right
-// pattern stays as it is: loading it says why.
-func (ask *fitting) withGauge(text []byte) (changed []byte, carried []string, err error) {
-	g, err := fit.ParseGauge(ask.gauge)
-	if err != nil {
-		return nil, nil, usage("", "--gauge: %w", err)
+// withOwn is a pattern's text with the maker's own gauge and weighed swatch in it. A text
+// that is no right pattern stays as it is: loading it says why.
+func (ask *fitting) withOwn(text []byte) (changed []byte, carried []string, err error) {
+	var g pattern.Gauge
+	if ask.gauge != "" {
+		if g, err = fit.ParseGauge(ask.gauge); err != nil {
+			return nil, nil, usage("", "--gauge: %w", err)
+		}
 	}
-	if pat, _ := file.Load("", text); pat == nil {
+	pat, _ := file.Load("", text)
+	if pat == nil {
 		return text, nil, nil
 	}
-	if changed, carried, err = fit.Regauge(text, g); err != nil {
-		return nil, nil, &failure{exitWrong, fmt.Errorf("the gauge can't be written into the pattern: %w", err), "change [gauge] in the file by hand"}
+	var weighed pattern.Swatch
+	if ask.sample != "" {
+		by := pattern.Gauge{Stitches: cmp.Or(g.Stitches, pat.Gauge.Stitches), Rows: cmp.Or(g.Rows, pat.Gauge.Rows)}
+		if weighed, err = fit.ParseWeighed(ask.sample, by); err != nil {
+			return nil, nil, usage("", "--sample: %w", err)
+		}
+	}
+	if changed, carried, err = fit.Regauge(text, g, weighed); err != nil {
+		return nil, nil, &failure{exitWrong, fmt.Errorf("your figures can't be written into the pattern: %w", err), "change [gauge] and [swatch] in the file by hand"}
 	}
 	return changed, carried, nil
 }
@@ -217,8 +194,19 @@ func (p *program) writeGauge(text []byte, carried []string, ask *fitting) error 
 	if err := writeNew(ask.output, string(text), ask.force); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(p.err, "written: %s, with your gauge\n", safetext.Clean(ask.output))
+	_, err := fmt.Fprintf(p.err, "written: %s, with your %s\n", safetext.Clean(ask.output), ask.own())
 	return written(err)
+}
+
+// own is what of the maker's own goes into a pattern.
+func (ask *fitting) own() string {
+	switch {
+	case ask.sample == "":
+		return "gauge"
+	case ask.gauge == "":
+		return "swatch"
+	}
+	return "gauge and swatch"
 }
 
 // heedYarn puts the maker's own yarn in place of the pattern's. Where several strands are

@@ -21,11 +21,13 @@ func (p *program) fitAlone(ask *fitting) error {
 	out := bufio.NewWriter(p.out)
 	var err error
 	switch {
-	case ask.sample != "":
+	case ask.swatch:
+		err = ask.swatchAlone(out)
+	case ask.given("sample"):
 		err = ask.bySample(out)
-	case ask.width != "" || ask.height != "":
+	case ask.given("width") || ask.given("height"):
 		err = ask.countTo(out)
-	case ask.pegs != 0:
+	case ask.given("pegs"):
 		err = ask.countAt(out)
 	default:
 		err = ask.tellYarn(out)
@@ -85,8 +87,6 @@ func (ask *fitting) wish() (w fit.CountWish, g pattern.Gauge, err error) {
 		missing = `the gauge says no rows: write it like "18 rows = 10 cm"`
 	}
 	switch {
-	case ask.width != "" && ask.height != "":
-		return w, g, usage("ask for one after the other", "--width counts pegs and --height rows")
 	case ask.sides < 0 || ask.ends < 0 || ask.loom < 0 || ask.sides > pattern.MaxPegs || ask.ends > pattern.MaxRows || ask.loom > pattern.MaxPegs:
 		return w, g, usage("write --sides 4 and --loom 41", "--sides, --ends and --loom are counts, 0 or more")
 	case w.Per10 <= 0:

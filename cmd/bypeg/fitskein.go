@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"bypeg/pattern"
 	"bypeg/pattern/fit"
 	"bypeg/pattern/measure"
 	"bypeg/tui/track"
@@ -74,6 +75,38 @@ func (ask *fitting) bySample(out io.Writer) error {
 	}
 	return nil
 }
+
+// swatchAlone is a swatch for the loom and the yarn at hand.
+func (ask *fitting) swatchAlone(out io.Writer) error {
+	d := pattern.Design{Yarns: []pattern.YarnInfo{{Weight: pattern.UnknownWeight}}}
+	if ask.given("loom") && (ask.loom < fewestPegs || ask.loom > pattern.MaxPegs) {
+		return usage("write --loom 41", "--loom is pegs, from %d to %d for a swatch", fewestPegs, pattern.MaxPegs)
+	}
+	d.Loom.Pegs = ask.loom
+	if ask.given("spacing") {
+		l, err := measure.ParseLength(ask.spacing)
+		if err != nil {
+			return usage(`write it like --spacing "1/2 in"`, "--spacing: %w", err)
+		}
+		d.Loom.SpacingMM = l.In(measure.Millimetre)
+	}
+	var err error
+	if ask.yarn != "" {
+		if d.Yarns[0], err = fit.ParseYarn(ask.yarn); err != nil {
+			return usage("", "--yarn: %w", err)
+		}
+	}
+	if ask.gauge != "" {
+		if d.Gauge, err = fit.ParseGauge(ask.gauge); err != nil {
+			return usage("", "--gauge: %w", err)
+		}
+	}
+	_, err = io.WriteString(out, fit.SwatchFor(&d, ""))
+	return err
+}
+
+// fewestPegs is the shortest loom that a swatch can be measured on.
+const fewestPegs = 5
 
 func stockText(s fit.Stock, times float64) string {
 	if s.Grams > 0 {

@@ -54,7 +54,7 @@ func FuzzFit(f *testing.F) {
 				}
 			}
 		}
-		swatch, found := file.Load("swatch", []byte(fit.SwatchFor(&p.Design)))
+		swatch, found := file.Load("swatch", []byte(fit.SwatchFor(&p.Design, p.Title)))
 		require.NotNil(t, swatch, "%v", found)
 	})
 }

@@ -34,7 +34,7 @@ const gaugeExample = `write it like "16 stitches and 22 rows in 10 cm", or "24 p
 func ParseGauge(text string) (pattern.Gauge, error) {
 	var g pattern.Gauge
 	var waiting []count
-	rest := strings.ToLower(strings.Join(strings.Fields(spaced(text)), " "))
+	rest := plainWords(text)
 	for rest != "" {
 		c, after, err := firstCount(rest)
 		if err != nil {
@@ -68,6 +68,11 @@ func ParseGauge(text string) (pattern.Gauge, error) {
 		return g, fmt.Errorf("%s is no gauge: %s", quote(text), gaugeExample)
 	}
 	return g, nil
+}
+
+// plainWords is a text in small letters, its words and signs with one blank between.
+func plainWords(text string) string {
+	return strings.ToLower(strings.Join(strings.Fields(spaced(text)), " "))
 }
 
 // spaced puts a blank behind every comma that parts two things of a list, and blanks around

@@ -10,10 +10,8 @@ import (
 	"pgregory.net/rapid"
 
 	"bypeg/pattern"
-	"bypeg/pattern/file"
 	"bypeg/pattern/fit"
 	"bypeg/pattern/measure"
-	"bypeg/pattern/safetext"
 )
 
 func TestYarnOfAPanel(t *testing.T) {
@@ -200,43 +198,6 @@ func TestTheLeastBorderIsTheLeast(t *testing.T) {
 			assert.False(t, e.ToFront)
 		}
 	}
-}
-
-func TestASwatchCanBeWorkedAndItsGaugeWritten(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		d := pattern.Design{
-			Title: rapid.String().Draw(t, "title"), KnitAs: pattern.Wrap(rapid.IntRange(0, 3).Draw(t, "wrap")),
-			Gauge: pattern.Gauge{Stitches: rapid.Float64Range(0, 60).Draw(t, "stitches"), Rows: rapid.Float64Range(0, 90).Draw(t, "rows")},
-			Loom:  pattern.Loom{Pegs: rapid.IntRange(0, 60).Draw(t, "loom")},
-			Yarns: []pattern.YarnInfo{{Weight: pattern.UnknownWeight}},
-		}
-		text := fit.SwatchFor(&d)
-		p, found := file.Load("swatch", []byte(text))
-		require.NotNil(t, p, "%v\n%s", found, text)
-		assert.Empty(t, found.Of(safetext.Warning))
-		assert.True(t, d.Loom.Pegs == 0 || p.Pegs <= d.Loom.Pegs)
-		// What is measured on it is written into the pattern.
-		g := pattern.Gauge{Stitches: rapid.Float64Range(1, 100).Draw(t, "measured"), Rows: rapid.Float64Range(1, 100).Draw(t, "measured rows")}
-		changed, carried, err := fit.Regauge([]byte(text), g)
-		require.NoError(t, err)
-		q, _ := file.Load("measured", changed)
-		assert.InDelta(t, g.Stitches, q.Gauge.Stitches, 0.001)
-		assert.InDelta(t, g.Rows, q.Gauge.Rows, 0.001)
-		assert.Empty(t, carried)
-	})
-}
-
-func TestWhatIsNotMeasuredAnewIsCarriedOver(t *testing.T) {
-	text := strings.Replace(inGauge(24, 28, 40, "garter_rows = 56"), "10 cm", "20 cm", 1) + zone("field", `"k"`, 10)
-	changed, carried, err := fit.Regauge([]byte(text), gauge(t, "24 pegs = 20 cm"))
-	require.NoError(t, err)
-	p := made(t, string(changed))
-	assert.InDelta(t, 12, p.Gauge.Stitches, 1e-3)
-	assert.InDelta(t, 20*12/14.0, p.Gauge.Rows, 1e-3, "though over is another length now")
-	assert.InDelta(t, 28*12/14.0, p.Gauge.GarterRows, 1e-3)
-	assert.Equal(t, []string{"rows: carried over by the ratio of the gauges", "garter rows: carried over by the ratio of the gauges"}, carried)
-	_, _, err = fit.Regauge([]byte("pattern = 2"), gauge(t, "24 pegs = 20 cm"))
-	assert.Error(t, err)
 }
 
 func TestParseSample(t *testing.T) {
