@@ -46,7 +46,7 @@ var layout = []wall{
 	{room: "pattern/adopt", rooms: "pattern pattern/safetext pattern/rowtext", never: pure},
 	{room: "pattern/fit", rooms: "pattern pattern/measure pattern/safetext pattern/rowtext pattern/file", never: pure},
 	{room: "pattern/find", rooms: "pattern pattern/measure pattern/safetext pattern/rowtext", never: pure},
-	{room: "pattern/mend", rooms: "pattern pattern/measure pattern/safetext pattern/rowtext", never: pure},
+	{room: "pattern/mend", rooms: "pattern pattern/fit pattern/measure pattern/safetext pattern/rowtext", never: pure},
 	{room: "pattern/patterntest", rooms: "pattern", outside: "any"},
 
 	{room: "chart", rooms: fabric, outside: "any", never: charm + " " + pure},
