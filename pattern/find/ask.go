@@ -26,7 +26,7 @@ type item = Fit
 // Limits that keep a question quick to choose in a piece of any size.
 const (
 	mostItems   = 256     // places looked at; of more, so many spread over them
-	mostCells   = 200_000 // stitches of the columns that are read
+	mostCells   = 100_000 // stitches of the columns that are read
 	fewColumns  = 4
 	mostColumns = 36
 	deepest     = 4

@@ -85,7 +85,7 @@ func (m *model) inOrder(t testing.TB, s *sight, e find.Evidence) (cost float64) 
 		order = append(order, find.Question{Kind: find.Bumps, Peg: n}, find.Question{Kind: find.Alike, Peg: n})
 	}
 	for _, q := range order {
-		if len(places(find.FitsOf(m.o, e))) < 2 {
+		if len(places(m.reader.Fits(e.Clues))) < 2 {
 			break
 		}
 		if q.Kind == find.LastRow && len(s.along) == 0 || q.Kind == find.Ridges && !m.garterAnywhere() || q.Kind == find.FromPeg && !s.between {
@@ -114,10 +114,10 @@ func (c *tally) mean() float64 { return c.sum / max(1, c.n) }
 func TestQuestionsAreNearlyTheBest(t *testing.T) {
 	known := []find.Clue{{Kind: find.Yarn, Hangs: find.AtEnd}}
 	for _, name := range examples.Names() {
-		m := newModel(example(t, name, pattern.RightHand))
+		m := exampleModel(t, name, pattern.RightHand)
 		e := find.Evidence{Clues: known}
-		fits := find.FitsOf(m.o, e)
-		if testing.Short() && len(fits) > 100 {
+		fits := m.reader.Fits(e.Clues)
+		if testing.Short() && len(fits) > 45 {
 			continue
 		}
 		var asked, fixed tally
@@ -156,7 +156,7 @@ func TestQuestionsAfterSomeEvidenceAreNearlyTheBest(t *testing.T) {
 		yarn, _ := m.answered(t, find.Question{Kind: find.Yarn}, s)
 		peg, _ := m.answered(t, find.Question{Kind: find.FromPeg}, s)
 		e = e.With(yarn).With(peg)
-		fits := find.FitsOf(m.o, e)
+		fits := m.reader.Fits(e.Clues)
 		if n := len(places(fits)); n != len(fits) || n < 2 || n > 61 {
 			return
 		}
@@ -187,7 +187,7 @@ func TestQuestionsAfterSomeEvidenceAreNearlyTheBest(t *testing.T) {
 		times = 15
 	}
 	for _, name := range []string{"lock-collar", "quay-mat", "skiff-cloth", "sluice-cloth", "weir-cloth"} {
-		m := newModel(example(t, name, pattern.LeftHand))
+		m := exampleModel(t, name, pattern.LeftHand)
 		for range times {
 			try(t, m, rnd)
 		}
@@ -207,11 +207,15 @@ func TestQuestionsAfterSomeEvidenceAreNearlyTheBest(t *testing.T) {
 // place is found alone, be it within a row.
 func TestQuestionsFindThePlaceWithinRows(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(9, 1))
+	some := 40
+	if testing.Short() {
+		some = 12
+	}
 	for _, name := range examples.Names() {
-		m := newModel(example(t, name, pattern.RightHand))
+		m := exampleModel(t, name, pattern.RightHand)
 		var asked, fixed tally
 		for _, s := range m.sights {
-			if s.done == 0 || rnd.IntN(len(m.sights)) > 60 {
+			if s.done == 0 || rnd.IntN(len(m.sights)) > some {
 				continue
 			}
 			first := find.Search(m.o, find.Evidence{})

@@ -14,7 +14,7 @@ const MostBut = 400
 // shortlist is the likeliest of many.
 type shortlist struct {
 	ranked []ranked
-	worst  float64 // once it is full: how unlikely the last one kept is
+	worst  float64 // once it is full: how unlikely the last one kept is; else 0
 }
 
 type ranked struct {
@@ -22,15 +22,23 @@ type ranked struct {
 	unlikely float64
 }
 
-// add adds the place of a fit that is nearest to the clue it disagrees with.
-func (s *shortlist) add(r *reader, c *Clue, clue int, f Fit, l likelihood) {
-	if s.worst > 0 && l.unlikely(r, f)+offByOne >= s.worst { // each is off by 1 at least
+// add adds the likeliest of a row's places that agree with all clues but one.
+func (s *shortlist) add(r *reader, c *Clue, clue int, fits []Fit, l likelihood) {
+	best := ranked{unlikely: s.worst}
+	for _, f := range fits {
+		if best.unlikely > 0 && l.unlikely(r, f)+offByOne >= best.unlikely { // each is off by 1 at least
+			continue
+		}
+		b := r.nearest(c, f)
+		b.Clue = clue
+		if u := offByOne*b.Off + l.unlikely(r, b.Fit); best.unlikely == 0 || u < best.unlikely {
+			best = ranked{b, u}
+		}
+	}
+	if best.Row == 0 {
 		return
 	}
-	b := r.nearest(c, f)
-	b.Clue = clue
-	s.ranked = append(s.ranked, ranked{b, offByOne*b.Off + l.unlikely(r, b.Fit)})
-	if len(s.ranked) == 2*MostBut {
+	if s.ranked = append(s.ranked, best); len(s.ranked) == 2*MostBut {
 		s.sort()
 		s.ranked = s.ranked[:MostBut]
 		s.worst = s.ranked[MostBut-1].unlikely

@@ -2,10 +2,13 @@ package find
 
 import "bypeg/pattern"
 
-// FitsOf is what Search finds, without a question and lowest row first.
-func FitsOf(o pattern.Order, e Evidence) []Fit {
-	return newReader(o, e.Heights).search(e.Clues, nil, likelihood{})
-}
+// Reader finds places again and again in one piece.
+type Reader struct{ r *reader }
+
+func NewReader(o pattern.Order) Reader { return Reader{newReader(o, nil)} }
+
+// Fits is what Search finds, without a question and lowest row first.
+func (r Reader) Fits(clues []Clue) []Fit { return r.r.search(clues, nil, likelihood{}) }
 
 // BestTree is the mean cost of telling places apart by the best questions there are, of the
 // pegs of all columns that differ. known is how many sets of places may be looked into; ok is

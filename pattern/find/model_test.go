@@ -45,6 +45,7 @@ type model struct {
 	garter []bool
 	ridge  int
 	held   map[string][]bool // for clues that were tried: at which places they hold
+	reader find.Reader
 }
 
 func (m *model) number(col int) int {
@@ -83,7 +84,7 @@ func (m *model) along(row int) (cols []int, to pattern.Side) {
 func idle(s pattern.Stitch) bool { return s == pattern.Slip || s == pattern.SlipFront }
 
 func newModel(o pattern.Order) *model {
-	m := &model{o: o, held: map[string][]bool{}}
+	m := &model{o: o, held: map[string][]bool{}, reader: find.NewReader(o)}
 	m.findRidges()
 	grid := o.Pattern.Grid
 	now := &sight{pegs: make([]peg, o.Pattern.Pegs)}

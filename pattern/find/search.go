@@ -33,7 +33,7 @@ type But struct {
 // Answer is what the evidence comes to.
 type Answer struct {
 	Fits []Fit // places that agree with all clues, the likeliest first
-	But  []But // places that agree with all but one of several clues, the likeliest first, at most MostBut
+	But  []But // of rows in which none does: places that agree with all but one of several clues, the likeliest first, at most MostBut
 	Ask  Question
 	Asks bool // there is something to ask; else nothing can tell the places apart
 }
@@ -61,9 +61,10 @@ func Search(o pattern.Order, e Evidence) Answer {
 	return a
 }
 
-// search finds the places that agree with all clues, lowest row first, and puts those that
-// agree with all but one of several on the shortlist, where there is one. A row's first place
-// is a fit of its own: nobody stops within a row without need.
+// search finds the places that agree with all clues, lowest row first. Where there is a
+// shortlist, rows that have no such place go there with the one that agrees with all but one of
+// several clues. A row's first place is a fit of its own: nobody stops within a row without
+// need.
 func (r *reader) search(clues []Clue, but *shortlist, l likelihood) []Fit {
 	var cols []int
 	for _, c := range clues {
@@ -98,19 +99,14 @@ func (r *reader) search(clues []Clue, but *shortlist, l likelihood) []Fit {
 			at, spare = all(let, -1, of, at, spare)
 			fits = appendFits(fits, row, at)
 		}
+		if allowed == 0 || refused > 1 || refused == 0 && len(at) > 0 {
+			continue
+		}
 		for i := range clues {
-			if allowed == 0 || refused > 1 || refused == 1 && i != one {
-				continue
-			}
-			at, spare = all(let, i, of, at, spare)
-			for _, s := range let[i] { // what it lets through agrees
-				spare = overlap(spare[:0], at, span{0, s.from})
-				spare = overlap(spare, at, span{s.to, of.to})
-				at, spare = spare, at
-			}
-			some = appendFits(some[:0], row, at)
-			for _, f := range some {
-				but.add(r, &clues[i], i, f, l)
+			if refused == 0 || i == one {
+				at, spare = all(let, i, of, at, spare)
+				some = appendFits(some[:0], row, at)
+				but.add(r, &clues[i], i, some, l)
 			}
 		}
 	}
