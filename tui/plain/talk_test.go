@@ -211,7 +211,7 @@ func TestCommandsAreAnsweredInWords(t *testing.T) {
 		{"the cast-on", pattern.Start(), []string{"run"}, []string{
 			"saved: cast on 3, pegs 12 to 10", "now: cast on 7, pegs 9 to 3"}},
 		{"the end of the work", pattern.Place{Phase: pattern.BindingOff, Done: 10}, []string{"", ""}, []string{
-			"saved: bind off 1, peg 2", "now: bind off 1, peg 1", "then: work it once more, cut, draw it through",
+			"saved: bind off 1, peg 2", "now: bind off 1, peg 1", "then: work peg 1, its loop onto peg 2, lower over upper, back to peg 1; work it once more, cut, draw it through",
 			"saved: bind off 1, peg 1", "now: weave in the tails", "then: rest it flat before you measure it"}},
 	}
 	for _, c := range cases {

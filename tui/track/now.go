@@ -128,19 +128,29 @@ func (t *Tracker) SayMarks() string {
 	return fmt.Sprintf("mark %s %s", word, strings.Join(numbers, ", "))
 }
 
-// thenBindOff tells the basic bind-off, in full where there is room.
+// thenBindOff tells the basic bind-off, with the pegs in hand: of n loops one is lifted over
+// the next n - 1 times.
 func (t *Tracker) thenBindOff(v Voice) string {
-	_, turned := t.Turn()
 	c := t.InRow()
-	switch {
-	case turned && v.Brief:
-		return fmt.Sprintf("bind off %d, %s", c.Of, t.Direction())
-	case turned:
-		return fmt.Sprintf("bind off %d, %s: a peg, its loop back, lower over upper", c.Of, t.Direction())
-	case c.Done == c.Of-1:
-		return "work it once more, cut, draw it through"
-	case v.Brief:
-		return "loop back a peg, lower over upper"
+	peg := func(done int) int {
+		return t.order.Peg(t.order.ColumnAt(pattern.Place{Phase: pattern.BindingOff, Done: done}))
 	}
-	return "work a peg, its loop back to the peg before, lower over upper"
+	if c.Done == 0 {
+		says := fmt.Sprintf("bind off %d, %s", c.Of, t.Direction())
+		if c.Of > 1 && !v.Brief {
+			says += fmt.Sprintf(": work peg %d, then peg %d", peg(0), peg(1))
+		}
+		return says
+	}
+	const last = "work it once more, cut, draw it through"
+	says := fmt.Sprintf("work peg %d, its loop onto peg %d, lower over upper, back to peg %d", peg(c.Done), peg(c.Done-1), peg(c.Done))
+	switch {
+	case c.Done == c.Of-1 && v.Width == 0:
+		return says + "; " + last
+	case c.Done == c.Of-1:
+		return last
+	case v.Brief:
+		return fmt.Sprintf("loop onto peg %d, lower over upper", peg(c.Done-1))
+	}
+	return says
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"bypeg/pattern"
+	"bypeg/pattern/fit"
 )
 
 // Part is a stretch of pegs that take one stitch, as a person is told it.
@@ -256,6 +257,8 @@ type Check struct {
 	Markers int // of those, how many carry a marker
 	Beyond  int // loops after the last marker, in order of the cast-on
 	Ridges  int // after every tenth row: what the edge shows
+	BindOff bool
+	Metres  float64 // before the bind-off: the yarn that it takes; 0 where that can't be told
 }
 
 // checkEvery is after how many rows a count of the ridges is due.
@@ -265,7 +268,10 @@ const checkEvery = 10
 // of the edge after every tenth row, which fingers can do where eyes cannot.
 func (t *Tracker) Check() (Check, bool) {
 	p := t.order.Pattern
-	if t.at.Phase != pattern.Working {
+	switch {
+	case t.at.Phase == pattern.BindingOff:
+		return Check{BindOff: true, Metres: t.bindOffMetres()}, true
+	case t.at.Phase != pattern.Working:
 		return Check{}, false
 	}
 	done := t.at.Row - 1
@@ -282,6 +288,18 @@ func (t *Tracker) Check() (Check, bool) {
 		}
 	}
 	return c, true
+}
+
+// bindOffMetres is the likely yarn of the bind-off, reckoned once.
+func (t *Tracker) bindOffMetres() float64 {
+	if t.bindOff == nil {
+		sum := 0.0
+		for _, n := range fit.YarnOf(t.order.Pattern) {
+			sum += n.BindOff.Metres.Likely
+		}
+		t.bindOff = &sum
+	}
+	return *t.bindOff
 }
 
 // Count is how much of something is done.

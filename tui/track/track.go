@@ -55,6 +55,8 @@ type Tracker struct {
 	past   []pattern.Place // places to undo to, the last on top
 	future []pattern.Place // places to redo to, the last on top
 	lead   int
+
+	bindOff *float64 // the yarn it takes, in metres, once it was asked for
 }
 
 // New is a tracker at a place that the pattern holds. Warnings of a border come lead

@@ -105,6 +105,13 @@ func (t *Tracker) SayCheck(c Check) string {
 	if c.Ridges > 0 {
 		return fmt.Sprintf("to feel at the edge: %s", Plural(c.Ridges, "ridge"))
 	}
+	if c.BindOff {
+		says := "the bind-off takes about five widths of yarn"
+		if c.Metres > 0 {
+			says = fmt.Sprintf("the bind-off takes about %.1f m of yarn, its tail too", c.Metres)
+		}
+		return says
+	}
 	says := "count " + Plural(c.Loops, "loop")
 	if c.Markers > 0 {
 		says += ": " + Plural(c.Markers, "marker")
