@@ -72,6 +72,30 @@ func (f Fibre) heat() string {
 // standsHeat tells whether a fibre is one that hot pads are made of (published).
 func (f Fibre) standsHeat() bool { return f == Cotton || f == Linen || f == Wool }
 
+// ironAt is the highest heat of the iron that a fibre stands, in degrees Celsius (published).
+var ironAt = map[Fibre]float64{Cotton: 200, Linen: 200, Wool: 150, Acrylic: 110, Nylon: 110}
+
+// ironDots are the heats that care labels tell by dots, the coolest first (published).
+var ironDots = []float64{110, 150, 200}
+
+// ironing says how hot the iron may be where a fibre stands less than the hottest; nothing
+// where one is not known.
+func ironing(fibres []Fibre) []string {
+	lowest := ironDots[len(ironDots)-1]
+	for _, f := range fibres {
+		heat, known := ironAt[f]
+		if !known {
+			return nil
+		}
+		lowest = min(lowest, heat)
+	}
+	dots := slices.Index(ironDots, lowest) + 1
+	if dots == len(ironDots) {
+		return nil
+	}
+	return []string{fmt.Sprintf("iron it at no more than %.0f C, %s on the label", lowest, []string{"one dot", "two dots"}[dots-1])}
+}
+
 const whereSold = "where it is sold, check your local product-safety rules"
 
 // Cautions are what follows from the use of a piece and the fibres of its yarns, shortly.
@@ -106,6 +130,9 @@ func Cautions(d *pattern.Design) []string {
 		}
 	case pattern.Wearable:
 		said = []string{"for children up to 7 no cords at hood or neck; " + whereSold}
+	}
+	if d.Use != pattern.HotPad && len(strange) == 0 {
+		said = append(said, ironing(fibres)...)
 	}
 	for _, label := range strange {
 		said = append(said, "the fibre "+quote(label)+" is not known here: write cotton, linen, wool, acrylic, nylon or polyester")

@@ -47,6 +47,7 @@ func Doubts(p *pattern.Pattern, s *Size) []string {
 	if l := LoomOf(p); l.Off != 0 {
 		said = append(said, l.offDoubt(d))
 	}
+	said = append(said, ribDoubt(p)...)
 	return append(said, widthDoubt(p, s)...)
 }
 
@@ -79,6 +80,63 @@ func (l *OnLoom) offDoubt(d *pattern.Design) string {
 	}
 	return fmt.Sprintf("yarn of class %s is %d %s %s than what usually suits pegs %s mm apart, class %s",
 		ClassWords(ClassesOf(d.Yarns[0])), abs(l.Off), word, than, measure.Number(l.Loom.SpacingMM, 1), ClassWords(l.Suits))
+}
+
+// ribsDrawIn is by how many percent ribs of 1 by 1 are narrower than as many stitches of
+// plain fabric, by sources that disagree (published, see the tests).
+var ribsDrawIn = Span{30, 50}
+
+// ribDoubt tells of zones that are ribbed, in a gauge that was not measured on them.
+func ribDoubt(p *pattern.Pattern) []string {
+	var names []string
+	for i := range p.Zones {
+		z := &p.Zones[i]
+		if z.Gauge == "" && z.Rows() >= fewestRibRows && slices.ContainsFunc(z.Strips, func(s pattern.Strip) bool { return s.Gauge == "" && !s.Side && ribbed(p, z, s) }) {
+			names = append(names, quote(z.Name))
+		}
+	}
+	if names == nil {
+		return nil
+	}
+	are := "is"
+	if len(names) > 1 {
+		are = "are"
+	}
+	return []string{fmt.Sprintf("%s %s ribbed, and ribs draw in, those of 1 by 1 by %.0f to %.0f %%: unless [gauge] was measured on them, measure them and write it under [gauges.NAME]",
+		strings.Join(names, ", "), are, ribsDrawIn.Low, ribsDrawIn.High)}
+}
+
+// Ribs have columns that stay knit or purl over some rows; a third of them, at least, are
+// another than their neighbour, as in 3 by 3.
+const (
+	fewestRibRows = 4
+	ribShare      = 1.0 / 3
+)
+
+func ribbed(p *pattern.Pattern, z *pattern.Zone, s pattern.Strip) bool {
+	first := p.Grid.Row(z.First).Cells()
+	stays := make([]bool, s.To-s.From)
+	for i := range stays {
+		stays[i] = knitOrPurl(first[s.From+i].Stitch.Face())
+	}
+	seen := map[*pattern.Row]bool{}
+	for row := z.First; row <= z.Last; row++ {
+		r := p.Grid.Row(row)
+		if seen[r] {
+			continue
+		}
+		seen[r] = true
+		for i, c := range r.Cells()[s.From:s.To] {
+			stays[i] = stays[i] && c.Stitch.Face() == first[s.From+i].Stitch.Face()
+		}
+	}
+	changes := 0
+	for i := 1; i < len(stays); i++ {
+		if stays[i-1] && stays[i] && first[s.From+i-1].Stitch.Face() != first[s.From+i].Stitch.Face() {
+			changes++
+		}
+	}
+	return changes >= 2 && float64(changes) >= ribShare*float64(len(stays)-1)-1
 }
 
 // widthDoubt tells where borders would come out much wider or narrower than the field.

@@ -143,6 +143,12 @@ func geometryChecks(t *testing.T) map[string]check {
 	// 8.4 wales and 11 courses in 1 cm, as a piece of 84 by 110.
 	dense := SizeOf(plainOf(t, 84, 110, 84, 110, ""))
 	density := 84 * 110 / (dense.Width.Likely.In(measure.Centimetre) * dense.Height.Likely.In(measure.Centimetre))
+	// A loop of the fully relaxed fabric, in 20 and in 84 stitches in 10 cm.
+	loop := func(per10 float64) float64 { // cm
+		return 100 * YarnOf(plainOf(t, 100, 1, per10, 26, ""))[0].Zones[0].Metres.High / 100
+	}
+	ounce, _ := parseGrams("1 oz")
+	yard := measure.Yard.In(measure.Metre)
 	peirce := 2*3.75 + 5.00 + 5.94*0.84
 	return map[string]check{
 		"G01": near(density),
@@ -151,9 +157,15 @@ func geometryChecks(t *testing.T) map[string]check {
 		"G03": near(kc / 0.5),
 		"G04": near(kw / 0.5),
 		"G05": covers(rowsToStitches.Low, rowsToStitches.High),
+		"G06": near(density * loop(84) * loop(84)),
 		"G07": covers(rowYarn.Low, rowYarn.High),
 		"G08": covers(rowYarn.Low, rowYarn.High),
 		"G09": near(kw),
+		"G11": covers(1-firstWash, 1),
+		"G12": covers(1-firstWash, 1),
+		"G19": near(math.Pow(measure.Metre.In(measure.Inch), 2) * Tex(1).Ne() / 1e6),
+		"G20": near(ounce / (yard * yard)),
+		"G21": near(math.Sqrt(p.Yarns[0].Tex) / loop(20)),
 		"G13": near(float64(measure.Density(20).Length(1).In(measure.Centimetre)) * kw),
 		"G15": covers(rowsToStitches.Low, rowsToStitches.High),
 		"G16": near(area / 100),
@@ -254,6 +266,21 @@ func loomChecks() map[string]check {
 			assert.InDelta(t, f.want[1], high58, 0.05)
 		},
 		"K26": near(likely58),
+		"K27": func(t *testing.T, f fact) {
+			size := func(w pattern.Wrap) float64 { return wrapYarn[w].Likely }
+			var order []string
+			for _, same := range [][]pattern.Wrap{{pattern.WrapFlat}, {pattern.WrapU, pattern.WrapTrue}, {pattern.WrapE}} {
+				var names []string
+				for _, w := range same {
+					assert.InDelta(t, size(same[0]), size(w), 1e-9)
+					names = append(names, w.String())
+				}
+				order = append(order, strings.Join(names, ", "))
+			}
+			assert.Equal(t, f.text, strings.Join(order, " < "))
+			assert.Less(t, size(pattern.WrapFlat), size(pattern.WrapU))
+			assert.Less(t, size(pattern.WrapU), size(pattern.WrapE))
+		},
 	}
 }
 
@@ -336,6 +363,8 @@ func proportionChecks(t *testing.T) map[string]check {
 		"R11": func(t *testing.T, f fact) { // garter stretches: what is usual is told beside what is reckoned
 			assert.Less(t, float64(pulls(8).Every), f.want[0])
 		},
+		"R12": covers(1-ribsDrawIn.High/100, 1-ribsDrawIn.Low/100),
+		"R13": covers(ribsDrawIn.Low, ribsDrawIn.High),
 		"R17": func(t *testing.T, f fact) {
 			p, _ := file.Load("", []byte("pattern = 1\npegs = 10\n[[zone]]\nname = \"field\"\nedge = \"slip\"\nrows = [\"k\"]\ntimes = 20\n"))
 			slipped := 0
@@ -509,10 +538,32 @@ func curlChecks(t *testing.T) map[string]check {
 }
 
 func safetyChecks() map[string]check {
+	ironed := func(fibre string) (heat float64, dots string) {
+		said := strings.Join(Cautions(&pattern.Design{Use: pattern.OtherUse, Yarns: []pattern.YarnInfo{{Fibre: fibre}}}), "\n")
+		if said == "" { // as hot as irons get
+			return ironDots[len(ironDots)-1], "three"
+		}
+		_, _ = fmt.Sscanf(said, "iron it at no more than %f C, %s", &heat, &dots)
+		return heat, dots
+	}
 	soft := func(f Fibre) check { return covers(softens[f].Low, softens[f].High) }
 	baby := strings.Join(Cautions(&pattern.Design{Use: pattern.Baby}), "\n")
 	worn := strings.Join(Cautions(&pattern.Design{Use: pattern.Wearable}), "\n")
 	return map[string]check{
+		"H01": func(t *testing.T, f fact) {
+			for i, fibre := range []string{"cotton", "wool", "acrylic"} {
+				heat, _ := ironed(fibre)
+				assert.InDelta(t, f.want[i], heat, 1e-9, fibre)
+			}
+		},
+		"H02": func(t *testing.T, f fact) {
+			for i, fibres := range [][]string{{"cotton", "linen"}, {"wool"}, {"acrylic", "nylon", "50 % cotton, 50 % acrylic"}} {
+				for _, fibre := range fibres {
+					_, dots := ironed(fibre)
+					assert.Equal(t, []string{"", "one", "two", "three"}[int(f.want[i])], dots, fibre)
+				}
+			}
+		},
 		"H03": soft(Nylon), "H04": soft(Nylon), "H05": soft(Polyester), "H06": soft(Acrylic), "H07": soft(Acrylic),
 		"H11": func(t *testing.T, f fact) {
 			allowed, refused, _ := strings.Cut(f.text, "; ")

@@ -3,13 +3,14 @@ package fit
 import "bypeg/pattern"
 
 // Yarn a stitch by the way it is wrapped, against one whose yarn is laid flat: by one
-// published sample, of low confidence. A gauge that was measured in a wrap holds it
+// published sample, of low confidence; a true knit is as large as a u-wrapped one (published,
+// see the tests). A gauge that was measured in a wrap holds it
 // already; it only serves to carry that gauge over to stitches wrapped otherwise.
 var wrapYarn = [...]Range[float64]{
 	pattern.WrapU:    {1.08, 1.08, 1.08},
 	pattern.WrapE:    {1.4, 1.55, 1.7},
 	pattern.WrapFlat: {1, 1, 1},
-	pattern.WrapTrue: {1, 1, 1},
+	pattern.WrapTrue: {1.08, 1.08, 1.08},
 }
 
 // namedWraps are the stitches that are named for their wrap.

@@ -102,6 +102,10 @@ func TestEveryFigureOfAYarnNamesTheSame(t *testing.T) {
 }
 
 func TestDoubts(t *testing.T) {
+	// Columns that stay: on a panel with an even count each row begins with what the last one ended with.
+	rib := func(n int) string {
+		return fmt.Sprintf(`"*k%d, p%[1]d; rep from * to end", "*p%[1]d, k%[1]d; rep from * to end"`, n)
+	}
 	base := func(more string) string { return "pattern = 1\npegs = 30\n" + more + zone("field", `"k"`, 40) }
 	for _, c := range []struct {
 		name, text string
@@ -113,6 +117,13 @@ func TestDoubts(t *testing.T) {
 			[]string{"the gauge says 20 stitches in 10 cm; by the spacing of the pegs one expects 13 to 16"}},
 		{"a gauge that the yarn can't give", base("[gauge]\nstitches = 9\nrows = 12\nover = \"10 cm\"\n[yarn]\nweight = 4\n"),
 			[]string{"the gauge says 9 stitches in 10 cm; by yarn of class 4 one expects 16 to 20"}},
+		{"ribs in a gauge of plain fabric", "pattern = 1\npegs = 30\n" + zone("cuff", rib(1), 6) + zone("body", `"k"`, 9) + zone("welt", rib(3), 6),
+			[]string{`"cuff", "welt" are ribbed, and ribs draw in, those of 1 by 1 by 30 to 50 %: unless [gauge] was measured on them, measure them and write it under [gauges.NAME]`}},
+		{"one zone of ribs", "pattern = 1\npegs = 30\n" + zone("cuff", rib(1), 2) + zone("body", `"k"`, 9),
+			[]string{`"cuff" is ribbed, and ribs draw in, those of 1 by 1 by 30 to 50 %: unless [gauge] was measured on them, measure them and write it under [gauges.NAME]`}},
+		{"ribs in their own gauge", "pattern = 1\npegs = 30\n[gauges.rib]\nstitches = 14\nover = \"10 cm\"\n" + zone("cuff", rib(1), 6, `gauge = "rib"`), nil},
+		{"no ribs", "pattern = 1\npegs = 30\n" + zone("seed", `"*k1, p1; rep from * to end"`, 12) + zone("wide", rib(5), 9) + zone("rim", `"p2, k26, p2"`, 9) +
+			zone("low", rib(1), 1) + zone("garter", `"k", "p"`, 9), nil},
 		// On looms up to 2 rows a stitch are seen: common practice, no source.
 		{"2 rows a stitch", base("[gauge]\nstitches = 10\nrows = 20\nover = \"10 cm\"\n"), nil},
 		{"more rows than fabric has", base("[gauge]\nstitches = 10\nrows = 25\nover = \"10 cm\"\n"),
@@ -150,6 +161,12 @@ func TestCautions(t *testing.T) {
 	assert.Empty(t, of(pattern.Cloth, "cotton"))
 	assert.Equal(t, `the fibre "moonmist" is not known here: write cotton, linen, wool, acrylic, nylon or polyester`, of(pattern.OtherUse, "moonmist"))
 	assert.NotContains(t, of(pattern.HotPad, "cotton"), "safe to")
+	assert.Contains(t, of(pattern.Cloth, "acrylic"), "iron it at no more than 110 C, one dot on the label")
+	assert.Equal(t, "iron it at no more than 150 C, two dots on the label", of(pattern.OtherUse, "60 % wool, 40 % cotton"))
+	for _, fibre := range []string{"", "silk", "50 % silk, 50 % acrylic", "moonmist"} {
+		assert.NotContains(t, of(pattern.OtherUse, fibre), "iron", "what is not known is not told: %s", fibre)
+	}
+	assert.NotContains(t, of(pattern.HotPad, "acrylic"), "iron", "it must not be one at all")
 	for _, word := range fit.FibreWords() {
 		assert.Len(t, fit.FibresOf(word), 1, word)
 	}
