@@ -38,7 +38,7 @@ func (m Model) showFit(msg fittedMsg) Model {
 	if msg.of.ID != "" {
 		chosen, does = look.OpenPiece{ID: msg.of.ID}, "go on"
 	}
-	m.fitted = fitted.New(msg.report, does, chosen, m.style, m.options.Shelf)
+	m.fitted = fitted.New(msg.report, does, chosen, m.style, m.options.Shelf.Over())
 	m.screen = onFitted
 	return m.sized()
 }
@@ -46,26 +46,39 @@ func (m Model) showFit(msg fittedMsg) Model {
 // Report is what a pattern on the shelf comes to, at the maker's own pace where that is
 // known.
 func (d *Desk) Report(of look.ShowFit) (*report.Report, error) {
-	name, pegs := of.Example, 0
-	text, _ := d.Example(name)
-	if of.ID != "" {
-		sum, err := d.summary(of.ID)
-		if err == nil {
-			text, err = sum.Pattern(d.Env, d.Root)
+	var r *report.Report
+	if of.ID == "" {
+		text, _ := d.Example(of.Example)
+		p, found := file.Load(of.Example, text)
+		if p == nil {
+			return nil, found
 		}
+		r = report.Of(pattern.Order{Pattern: p, Way: d.way(p)}, text)
+	} else {
+		o, piece, _, err := d.lookAt(of.ID)
 		if err != nil {
 			return nil, err
 		}
-		name, pegs = sum.Source, sum.Pegs
+		r = report.Of(o, piece.Pattern())
+		r.Called = piece.Title()
 	}
-	p, diags := file.LoadFor(name, text, pegs)
-	if p == nil {
-		return nil, diags
-	}
-	r := report.Of(pattern.Order{Pattern: p, Way: d.way(p)}, text)
 	r.Pace = d.Pace()
 	r.OwnPace = r.Pace > 0
 	return r, nil
+}
+
+// lookAt is a piece with its pattern, worked the way it was begun, and its history. It is
+// not taken to the desk.
+func (d *Desk) lookAt(id string) (pattern.Order, *save.Piece, save.History, error) {
+	piece, opening, err := save.Look(d.Env, d.Root, id)
+	if err != nil {
+		return pattern.Order{}, nil, save.History{}, err
+	}
+	p, found := file.LoadFor(piece.Source(), piece.Pattern(), piece.Pegs())
+	if p == nil {
+		return pattern.Order{}, nil, save.History{}, found
+	}
+	return pattern.Order{Pattern: p, Way: piece.Way()}, piece, opening.History, nil
 }
 
 // Pace is how many stitches a minute the maker works, by the piece worked last; 0 where
@@ -75,21 +88,12 @@ func (d *Desk) Pace() float64 {
 	if err != nil || !ok {
 		return 0
 	}
-	sum, err := d.summary(id)
+	o, _, history, err := d.lookAt(id)
 	if err != nil {
-		return 0
-	}
-	text, err := sum.Pattern(d.Env, d.Root)
-	if err != nil {
-		return 0
-	}
-	p, _ := file.LoadFor(sum.Source, text, sum.Pegs)
-	_, o, err := save.Look(d.Env, d.Root, id)
-	if p == nil || err != nil {
 		return 0
 	}
 	var pace track.Pace
-	for _, m := range retell(o.History, p).moments {
+	for _, m := range retell(history, o.Pattern).moments {
 		pace = pace.Mark(m)
 	}
 	const stitches = 1000

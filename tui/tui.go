@@ -207,7 +207,7 @@ func (m Model) folderGone() Model {
 }
 
 func (m Model) showShelf(stock shelf.Stock) Model {
-	if m.screen == onShelf {
+	if m.screen == onShelf || m.screen == onFitted {
 		m.shelf = m.shelf.Restock(stock)
 	} else {
 		m.shelf = shelf.New(stock, m.style, m.options.Shelf, m.now())

@@ -4,12 +4,12 @@
 package fitted
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
-	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
 	"bypeg/tui/report"
 )
@@ -18,27 +18,29 @@ import (
 type Model struct {
 	title         string
 	parts         []report.Part
-	does          string    // what choosing does: "begin", "go on"
-	chosen        look.Wish // what it wishes
+	lines         []report.Line // of the parts, at this width
+	does          string        // what choosing does: "begin", "go on"
+	chosen        look.Wish     // what it wishes
 	style         *look.Style
-	keys          look.ShelfKeys
+	keys          look.ListKeys
 	first         int // the first line of the report that is shown
 	width, height int
 }
 
 // New is the screen of a report. Choosing wishes what is chosen, and does that in a word.
-func New(r *report.Report, does string, chosen look.Wish, style *look.Style, keys look.ShelfKeys) Model {
+func New(r *report.Report, does string, chosen look.Wish, style *look.Style, keys look.ListKeys) Model {
 	return Model{title: r.Title(), parts: r.Parts(), does: does, chosen: chosen, style: style, keys: keys}
 }
 
 // SetSize gives the screen its size.
 func (m Model) SetSize(width, height int) Model {
 	m.width, m.height = width, height
+	m.lines = report.Lay(m.parts, width)
 	return m.scrolled(0)
 }
 
 // Keys are the keys that mean something here.
-func (m Model) Keys() []key.Binding { return append(m.keys.ListKeys.All(), m.keys.Fit) }
+func (m Model) Keys() []key.Binding { return m.keys.All() }
 
 // wheelLines is how many lines a notch of the wheel scrolls.
 const wheelLines = 3
@@ -61,10 +63,12 @@ func (m Model) Update(msg tea.Msg) (Model, look.Wish) {
 
 func (m Model) press(k tea.KeyMsg) (Model, look.Wish) {
 	switch {
-	case k.Type == tea.KeyEsc, key.Matches(k, m.keys.Leave, m.keys.Fit):
+	case key.Matches(k, m.keys.Leave):
 		return m, look.Leave{}
 	case key.Matches(k, m.keys.Freeze):
 		return m, look.Sleep{}
+	case m.tooSmall():
+		return m, nil // nobody begins what is not seen
 	case key.Matches(k, m.keys.Choose):
 		return m, m.chosen
 	case key.Matches(k, m.keys.Up):
@@ -72,27 +76,27 @@ func (m Model) press(k tea.KeyMsg) (Model, look.Wish) {
 	case key.Matches(k, m.keys.Down):
 		return m.scrolled(1), nil
 	case key.Matches(k, m.keys.PageUp):
-		return m.scrolled(-m.room()), nil
+		return m.scrolled(1 - m.room()), nil // a line stays, to read on from
 	case key.Matches(k, m.keys.PageDown):
-		return m.scrolled(m.room()), nil
+		return m.scrolled(m.room() - 1), nil
 	case key.Matches(k, m.keys.First):
-		return m.scrolled(-len(m.lines())), nil
+		return m.scrolled(-len(m.lines)), nil
 	case key.Matches(k, m.keys.Last):
-		return m.scrolled(len(m.lines())), nil
+		return m.scrolled(len(m.lines)), nil
 	}
 	return m, nil
 }
 
 // scrolled shows so many lines further on, or back.
 func (m Model) scrolled(by int) Model {
-	m.first = max(0, min(m.first+by, len(m.lines())-m.room()))
+	m.first = max(0, min(m.first+by, len(m.lines)-m.room()))
 	return m
 }
 
 // # The lines of the screen
 //
-// The pattern's title, the report, and the keys. The labels stand in a column of their own,
-// and above the words where the screen is narrow.
+// The pattern's title, the report, and the keys. Where the report is longer than the screen
+// the keys tell which of its lines are seen.
 
 // The smallest screen that there is a report on.
 const (
@@ -100,61 +104,49 @@ const (
 	MinHeight = 6
 )
 
-const (
-	labels     = 10
-	narrow     = 50 // below it labels have lines of their own
-	readable   = 92 // words are not spread wider
-	aroundRoom = 3  // title, blank, keys
-)
+func (m Model) tooSmall() bool { return m.width < MinWidth || m.height < MinHeight }
+
+// mostTitle is how many lines the title has at most, whatever a pattern is called.
+const mostTitle = 2
+
+// head is the title, and a blank below it.
+func (m Model) head() []string {
+	title := look.Wrap(m.width, m.title)
+	var lines []string
+	for _, line := range title[:min(len(title), mostTitle)] {
+		lines = append(lines, m.style.Strong(line))
+	}
+	return append(lines, "")
+}
 
 // room is how many lines of the report are shown at once.
-func (m Model) room() int { return max(1, m.height-aroundRoom) }
-
-// lines are all lines of the report.
-func (m Model) lines() []string {
-	var lines []string
-	indent := labels
-	if m.width < narrow {
-		indent = 2
-	}
-	for _, part := range m.parts {
-		for n, text := range part.Lines {
-			label := ""
-			if n == 0 {
-				label = part.Label
-			}
-			if n == 0 && indent < labels {
-				lines = append(lines, m.style.Faint(safetext.Cut(label, m.width)))
-				label = ""
-			}
-			for i, line := range look.Wrap(min(m.width, readable)-indent-2, safetext.Clean(text)) {
-				if i > 0 {
-					label, line = "", "  "+line
-				}
-				lines = append(lines, m.style.Faint(safetext.Pad(label, indent))+line)
-			}
-		}
-	}
-	return lines
-}
+func (m Model) room() int { return max(2, m.height-len(m.head())-1) }
 
 // View draws the screen in at most its height of lines, none wider than its width.
 func (m Model) View() string {
-	if m.width < MinWidth || m.height < MinHeight {
+	if m.tooSmall() {
 		return look.TooSmall(MinWidth, MinHeight, m.width)
 	}
-	all := m.lines()
-	shown := all[m.first:min(len(all), m.first+m.room())]
-	lines := []string{m.style.Strong(safetext.Cut(m.title, m.width)), ""}
-	lines = append(lines, shown...)
+	lines := m.head()
+	for _, line := range m.lines[m.first:min(len(m.lines), m.first+m.room())] {
+		lines = append(lines, m.style.Faint(line.Label)+line.Text)
+	}
 	for len(lines) < m.height-1 {
 		lines = append(lines, "")
 	}
+	return strings.Join(append(lines, m.style.Faint(m.keysLine())), "\n")
+}
+
+// keysLine names the keys, as many as fit.
+func (m Model) keysLine() string {
 	k := m.keys
 	most := []look.Hint{{Key: k.Choose, Word: m.does}}
-	if len(all) > m.room() {
-		most = append(most, look.Hint{Key: k.Up}, look.Hint{Key: k.Down, Word: "more"})
+	if seen := m.first + m.room(); m.room() < len(m.lines) {
+		words := fmt.Sprintf("lines %d to %d of %d", m.first+1, seen, len(m.lines))
+		if m.width < 60 {
+			words = fmt.Sprintf("%d-%d of %d", m.first+1, seen, len(m.lines))
+		}
+		most = append(most, look.Hint{Key: k.Up}, look.Hint{Key: k.Down, Word: words})
 	}
-	keys := m.style.Faint(m.style.HintLine(most, []look.Hint{{Key: k.Leave, Word: "back"}}, m.width))
-	return strings.Join(append(lines, keys), "\n")
+	return m.style.HintLine(most, []look.Hint{{Key: k.Leave, Word: "back"}}, m.width)
 }

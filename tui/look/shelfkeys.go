@@ -18,7 +18,7 @@ func NewShelfKeys() ShelfKeys {
 		ListKeys: NewListKeys(),
 		Swap:     bind("tab", "the piece before the last", "tab"),
 		Middle:   bind("m", "begin mid-way", "m"),
-		Fit:      bind("f", "will it fit?", "f"),
+		Fit:      bind("f", "will it fit", "f"),
 		Rename:   bind("r", "rename", "r"),
 		PutAway:  bind("a", "put away", "a"),
 		Delete:   bind("d", "delete", "d", "delete"),
@@ -38,6 +38,14 @@ func (k *ShelfKeys) Named() []NamedKey {
 		{"delete", &k.Delete}, {"undo", &k.Undo}, {"away", &k.Away},
 		{"help", &k.Help}, {"leave", &k.Leave}, {"freeze", &k.Freeze},
 	}
+}
+
+// Over are the keys of what lies over the shelf, that may be longer than the screen: the key
+// that led there leaves it too, and so does esc.
+func (k ShelfKeys) Over() ListKeys {
+	over := k.ListKeys
+	over.Leave.SetKeys(append(append([]string{"esc"}, k.Leave.Keys()...), k.Fit.Keys()...)...)
+	return over
 }
 
 // All are the bindings in the order in which help lists them.

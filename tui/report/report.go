@@ -4,6 +4,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -19,6 +20,7 @@ import (
 // Report is all that is known of a pattern before a stitch of it is cast on.
 type Report struct {
 	Order    pattern.Order
+	Called   string // what the piece is called; "" is as its pattern
 	Size     fit.Size
 	Yarns    []fit.YarnNeed
 	Held     *fit.YarnNeed // what is bought where several strands are held together
@@ -78,7 +80,7 @@ func (r *Report) Parts() []Part {
 // Title is the pattern in a line.
 func (r *Report) Title() string {
 	p := r.Order.Pattern
-	return fmt.Sprintf("%s: %s, %s, %s", safetext.Clean(p.Title), p.Form, track.Plural(p.Pegs, "peg"), track.Plural(p.Grid.Rows(), p.Form.RowWord()))
+	return fmt.Sprintf("%s: %s, %s, %s", safetext.Clean(cmp.Or(r.Called, p.Title)), p.Form, track.Plural(p.Pegs, "peg"), track.Plural(p.Grid.Rows(), p.Form.RowWord()))
 }
 
 func (r *Report) sizeLines() []string {
@@ -201,6 +203,7 @@ func (r *Report) timeLine(p *pattern.Pattern) string {
 		stitches, loops, track.SayTime(3600*fit.Hours(p, pace)), measure.Number(pace, 0))
 }
 
+// StrayLines tell of yarns that do not hang where they are wanted next.
 func (r *Report) StrayLines() []string {
 	var lines []string
 	for _, s := range r.Strays {

@@ -194,7 +194,11 @@ func (m Model) prompt() []string {
 // keysLine names the keys that do something with the one under the hand, as many as fit.
 func (m Model) keysLine() string {
 	k := m.keys
-	most := []look.Hint{{Key: k.Choose, Word: "begin"}, {Key: k.Fit, Word: "will it fit?"}, {Key: k.Middle, Word: "in the middle"}}
+	fit := look.Hint{Key: k.Fit, Word: "will it fit?"}
+	if m.width < 60 {
+		fit.Word = "fit"
+	}
+	most := []look.Hint{{Key: k.Choose, Word: "begin"}, fit, {Key: k.Middle, Word: "in the middle"}}
 	if p := m.hand().piece; p != nil {
 		put := "put away"
 		if p.Lies == Away || p.Lies == Deleted {
@@ -206,6 +210,9 @@ func (m Model) keysLine() string {
 		most = append(most, look.Hint{Key: k.Away, Word: fmt.Sprintf("%d put away", n)})
 	}
 	most = append(most, look.Hint{Key: k.Swap, Word: "the piece before"})
+	if m.hand().piece != nil {
+		most = append(most, fit)
+	}
 	return m.style.HintLine(most, []look.Hint{{Key: k.Help, Word: "help"}, {Key: k.Leave, Word: "leave"}}, m.width)
 }
 
