@@ -98,6 +98,9 @@ func (p *program) place(name string, ask *placing) error {
 		writePlaceJSON(out, o, e, &a)
 	} else {
 		writePlace(out, o, e, &a)
+		if noted != pattern.Start() {
+			fmt.Fprintf(out, "\nyour piece is at %s\n", track.SayPlace(o, noted))
+		}
 	}
 	if err := out.Flush(); err != nil {
 		return written(err)
@@ -240,14 +243,12 @@ func writeFits(w io.Writer, o pattern.Order, fits []find.Fit) {
 // writeButs names the rows that agree but for one thing.
 func writeButs(w io.Writer, o pattern.Order, e find.Evidence, a *find.Answer) {
 	if len(a.But) == 0 {
-		if len(e.Clues) > 1 {
-			fmt.Fprintln(w, "nor with all but one thing: look and count again, one after the other")
-		}
+		fmt.Fprintln(w, "look and count again, one thing after the other")
 		return
 	}
-	fmt.Fprintln(w, "\nall but one thing agree here, the likeliest first:")
+	fmt.Fprintln(w, "\nnearest, the likeliest first:")
 	for _, b := range a.But[:min(mostButs, len(a.But))] {
-		fmt.Fprintf(w, "%s; but not %s\n", b.Words(o), b.Doubt(o, e))
+		fmt.Fprintf(w, "%s; it agrees but for %s\n", b.Words(o), b.Doubt(o, e))
 	}
 }
 

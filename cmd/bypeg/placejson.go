@@ -30,23 +30,40 @@ func writePlaceJSON(w *bufio.Writer, o pattern.Order, e find.Evidence, a *find.A
 		kind, words = a.Ask.Kind.String(), a.Ask.Words(o)
 	}
 	fmt.Fprintf(w, "{\n  \"ask\": %s,\n  \"ask_peg\": %s,\n  \"fits\": [", compact(orNull(kind)), compact(orNull(a.Ask.Peg)))
-	sep := "\n    "
+	var fits, but lines
 	for _, f := range a.Fits {
 		for done := f.From; done <= f.To; done++ {
-			fmt.Fprintf(w, "%s%s", sep, compact(jsonFit{done, f.Row}))
-			sep = ",\n    "
+			fits.add(w, jsonFit{done, f.Row})
 		}
 	}
-	fmt.Fprint(w, "\n  ],\n  \"fits_but\": [")
-	sep = "\n    "
+	fits.end(w)
+	fmt.Fprint(w, "],\n  \"fits_but\": [")
 	for _, b := range a.But {
 		c := e.Clues[b.Clue]
-		but := jsonFitBut{But: c.Kind.String(), Done: b.From, Row: b.Row}
+		one := jsonFitBut{But: c.Kind.String(), Done: b.From, Row: b.Row}
 		if c.Kind.OfPeg() {
-			but.Peg = &c.Peg
+			one.Peg = &c.Peg
 		}
-		fmt.Fprintf(w, "%s%s", sep, compact(but))
-		sep = ",\n    "
+		but.add(w, one)
 	}
-	fmt.Fprintf(w, "\n  ],\n  \"question\": %s,\n  \"schema\": %d\n}\n", compact(orNull(words)), jsonSchema)
+	but.end(w)
+	fmt.Fprintf(w, "],\n  \"question\": %s,\n  \"schema\": %d\n}\n", compact(orNull(words)), jsonSchema)
+}
+
+// lines writes values of a list, each on a line of its own; it is how many there are.
+type lines int
+
+func (n *lines) add(w *bufio.Writer, v any) {
+	if *n > 0 {
+		w.WriteByte(',')
+	}
+	w.WriteString("\n    ")
+	w.Write(compact(v))
+	*n++
+}
+
+func (n *lines) end(w *bufio.Writer) {
+	if *n > 0 {
+		w.WriteString("\n  ")
+	}
 }
