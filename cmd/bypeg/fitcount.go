@@ -169,10 +169,16 @@ func (ask *fitting) refuseLoom(c *fit.Counted, w fit.CountWish) error {
 
 // panelsHint is how a width could be had on a shorter loom.
 func panelsHint(pegs int, w fit.CountWish) string {
-	if n, each := fit.Panels(pegs, w.Limit); n > 1 && w.Form == pattern.Panel {
-		return fmt.Sprintf("%d panels of %d pegs, each with as many rows, would make it: a seam takes an edge peg of both; or take a looser stitch, or a coarser loom", n, each)
+	const otherwise = "take a looser stitch, or a coarser loom"
+	if w.Form != pattern.Panel {
+		return otherwise
 	}
-	return "take a looser stitch, or a coarser loom"
+	n, each := w.Panels(pegs)
+	if n < 2 {
+		return otherwise
+	}
+	return fmt.Sprintf("%d panels of %d pegs, each with as many rows, are %s wide once they are sewn, for a seam takes an edge peg of both; or %s",
+		n, each, w.Per10.Length(float64(fit.Sewn(n, each))), otherwise)
 }
 
 func (ask *fitting) countNotes(c *fit.Counted, w fit.CountWish) []string {

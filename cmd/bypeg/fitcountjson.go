@@ -54,9 +54,10 @@ type jsonPegs struct {
 }
 
 // jsonRepeat is how a repeat comes out: so many whole ones, pegs over, and counts on which
-// it lies in the middle.
+// it lies in the middle, with whole repeats or with halves mirrored at both ends.
 type jsonRepeat struct {
 	EvenWith []jsonEven `json:"even_with"`
+	Mirrored []jsonEven `json:"mirrored"`
 	Multiple int        `json:"multiple"`
 	Over     int        `json:"over"`
 	Plus     int        `json:"plus"`
@@ -86,9 +87,9 @@ func jsonOfPegs(pegs int, told atPegs) jsonPegs {
 		j.Estimated = append(j.Estimated, "garter_rows")
 	}
 	for _, r := range told.repeats {
-		one := jsonRepeat{EvenWith: []jsonEven{}, Multiple: r.of.Of, Over: r.over, Plus: r.of.Plus, Repeats: r.repeats}
-		for _, b := range r.even {
-			one.EvenWith = append(one.EvenWith, jsonEven{Edge: b.Edge, Pegs: b.Pegs + r.of.Plus, Repeats: b.Repeats})
+		one := jsonRepeat{
+			EvenWith: jsonOfEven(r.even, r.of.Plus), Mirrored: jsonOfEven(r.halves, r.of.Plus),
+			Multiple: r.of.Of, Over: r.over, Plus: r.of.Plus, Repeats: r.repeats,
 		}
 		if r.repeats == 0 {
 			j.Warnings = append(j.Warnings, "too few pegs for "+repeatsText(1, r.of))
@@ -96,6 +97,14 @@ func jsonOfPegs(pegs int, told atPegs) jsonPegs {
 		j.Repeats = append(j.Repeats, one)
 	}
 	return j
+}
+
+func jsonOfEven(counts []fit.Balanced, plus int) []jsonEven {
+	all := []jsonEven{}
+	for _, b := range counts {
+		all = append(all, jsonEven{Edge: b.Edge, Pegs: b.Pegs + plus, Repeats: b.Repeats})
+	}
+	return all
 }
 
 // jsonOneYarn is what a yarn is, by whatever names it.

@@ -19,6 +19,7 @@ type repeating struct {
 	repeats int // whole ones; 0 where the pegs are too few
 	over    int
 	even    []fit.Balanced // counts on which it lies in the middle, where it doesn't on this one
+	halves  []fit.Balanced // those on which it does with half repeats at both ends
 }
 
 func repeatingOn(inside int, m fit.Multiple) repeating {
@@ -30,6 +31,11 @@ func repeatingOn(inside int, m fit.Multiple) repeating {
 	r.repeats, r.over = rest/m.Of, rest%m.Of
 	if r.over > 0 {
 		r.even = fit.Balance(rest, m.Of)
+		for n := rest - 1; n <= rest+1; n++ {
+			if b, ok := fit.Mirrored(n, m.Of); ok {
+				r.halves = append(r.halves, b)
+			}
+		}
 	}
 	return r
 }
@@ -142,8 +148,12 @@ func writeRepeating(out io.Writer, r repeating) {
 	default:
 		fmt.Fprintf(out, "%s, %d over\n", repeatsText(r.repeats, r.of), r.over)
 		label := "even with"
-		for _, b := range r.even {
-			fmt.Fprintf(out, "%-9s %s: %d + %d + %[3]d\n", label, track.Plural(b.Pegs+r.of.Plus, "peg"), b.Edge, b.Repeats*r.of.Of+r.of.Plus)
+		for i, b := range append(r.even, r.halves...) {
+			how := ""
+			if i >= len(r.even) {
+				how = ", with half a repeat mirrored at both ends"
+			}
+			fmt.Fprintf(out, "%-9s %s: %d + %d + %[3]d%[5]s\n", label, track.Plural(b.Pegs+r.of.Plus, "peg"), b.Edge, b.Repeats*r.of.Of+r.of.Plus, how)
 			label = "or"
 		}
 	}

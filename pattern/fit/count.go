@@ -162,6 +162,18 @@ func Balance(pegs, repeat int) []Balanced {
 	return found
 }
 
+// Mirrored is a way to lay a repeat in the middle of so many pegs with half of it, or a
+// little more, at both ends, the one as the other's mirror; and whether there is one. It has
+// a whole repeat fewer than there is room for.
+func Mirrored(pegs, repeat int) (b Balanced, ok bool) {
+	if repeat < 2 || pegs < 2*repeat {
+		return Balanced{}, false
+	}
+	repeats := pegs/repeat - 1
+	rest := pegs - repeats*repeat
+	return Balanced{pegs, repeats, rest / 2}, rest%2 == 0
+}
+
 // PickUp is how many stitches to take up along so many row ends, so that the edge neither
 // pulls nor waves: exactly, and the nearest count that a multiple allows.
 func PickUp(rowEnds int, g pattern.Gauge, m Multiple) (exact float64, n int) {

@@ -119,6 +119,13 @@ func TestALoomTooSmall(t *testing.T) {
 	}
 	panels, each := fit.Panels(148, 62)
 	assert.Equal(t, []int{3, 51}, []int{panels, each})
+	// With borders of 4 and 4 and whole repeats of 8 and 3: 3 panels of 51, too; of 10 and 1, panels of
+	// 49 are 143 pegs wide, within a twentieth.
+	for m, want := range map[fit.Multiple][2]int{{Of: 8, Plus: 3}: {3, 51}, {Of: 10, Plus: 1}: {3, 49}, {Of: 30, Plus: 0}: {4, 38}, {Of: 60, Plus: 0}: {0, 0}} {
+		w := fit.CountWish{Size: 118 * centimetre, Per10: 12.5, Limit: 62, Ends: 8, Multiples: []fit.Multiple{m}}
+		panels, each := w.Panels(148)
+		assert.Equal(t, want, [2]int{panels, each}, "%v", m)
+	}
 	p := made(t, head(148)+"[loom]\npegs = 62\n"+zone("field", `"k"`, 10))
 	assert.Equal(t, fit.No, fit.LoomOf(p).Fits)
 	assert.Equal(t, 62-148, fit.LoomOf(p).Unused)
@@ -176,6 +183,21 @@ func TestPegsThatAreLeftOver(t *testing.T) {
 	assert.Equal(t, []fit.Balanced{{44, 4, 2}}, fit.Balance(44, 10), "two at each side")
 	assert.Equal(t, []fit.Balanced{{40, 4, 0}}, fit.Balance(40, 10))
 	assert.Empty(t, fit.Balance(5, 10))
+	// Or with half repeats at both ends, mirrored.
+	for _, c := range []struct {
+		pegs, repeat int
+		want         fit.Balanced
+		ok           bool
+	}{{42, 10, fit.Balanced{Pegs: 42, Repeats: 3, Edge: 6}, true}, {44, 10, fit.Balanced{Pegs: 44, Repeats: 3, Edge: 7}, true}, {43, 9, fit.Balanced{Pegs: 43, Repeats: 3, Edge: 8}, true}} {
+		got, ok := fit.Mirrored(c.pegs, c.repeat)
+		assert.Equal(t, c.want, got)
+		assert.True(t, ok)
+		assert.Equal(t, c.pegs, got.Repeats*c.repeat+2*got.Edge)
+	}
+	for _, c := range [][2]int{{43, 10}, {19, 10}, {9, 1}} {
+		_, ok := fit.Mirrored(c[0], c[1])
+		assert.False(t, ok, "never 3 on one side: %v", c)
+	}
 }
 
 func TestPicturesThatComeOutSquashed(t *testing.T) {

@@ -295,38 +295,11 @@ func warnings(found safetext.Diagnostics) map[string]bool {
 	return said
 }
 
-// Panels is how many panels of how many pegs each make a width of so many pegs on a loom
-// that has fewer: equally wide, one edge peg of each going into a seam. It is 0 panels
-// where the loom is too short for any.
-func Panels(pegs, loom int) (panels, each int) {
-	if pegs <= loom {
-		return 1, pegs
-	}
-	if loom < 3 {
-		return 0, 0
-	}
-	panels = (pegs - 2 + loom - 3) / (loom - 2) // n panels of a loom's pegs, less 2 a seam
-	each = (pegs + 2*(panels-1) + panels - 1) / panels
-	return panels, each
-}
-
 // tellWhy tells why no other count is offered where the wish is for another.
 func (r *resizer) tellWhy() {
 	alone := !slices.ContainsFunc(r.found.Candidates, func(c Candidate) bool { return c.Pegs != r.old.Pegs })
 	if pegs := int(math.Floor(r.target + 0.5)); alone && pegs != r.old.Pegs && !r.heightAlone() {
 		r.found.Notes = append(r.found.Notes, r.why(pegs).Msg)
-	}
-}
-
-// tellPanels tells how a width could be had that the loom has not.
-func (r *resizer) tellPanels() {
-	pegs, loom := int(math.Floor(r.target+0.5)), r.design.Loom.Pegs
-	if loom == 0 || pegs <= loom || r.old.Form == pattern.Tube {
-		return
-	}
-	if panels, each := Panels(pegs, loom); panels > 0 {
-		r.found.Notes = append(r.found.Notes, fmt.Sprintf("the wish takes %d pegs and the loom has %d: %d panels of about %d pegs, with as many rows each,"+
-			" would make it (each seam takes an edge peg of both)", pegs, loom, panels, each))
 	}
 }
 

@@ -318,7 +318,40 @@ func TestTheLoomIsTooShort(t *testing.T) {
 	assert.Equal(t, Yes, r.Candidates[0].Fits)
 	assert.True(t, slices.ContainsFunc(r.Candidates, func(c Candidate) bool { return c.Pegs == 148 && c.Fits == No }), "148 are told, and that they do not fit")
 	require.Len(t, r.Notes, 1)
-	assert.Contains(t, r.Notes[0], "takes 148 pegs and the loom has 62: 3 panels of about 51 pegs")
+	assert.Equal(t, "the wish takes 148 pegs and the loom has 62: 3 panels of 51 pegs, with as many rows each, are 149 pegs wide once they are sewn (each seam takes an edge peg of both)", r.Notes[0])
+	// In whole repeats of 10: 50 pegs.
+	text = strings.Replace(text, "['k']", "['*k5, p5; rep from * to end', 'k']", 1)
+	r = mustResize(t, text, asked(func(w *Wish) { w.Width = 118 * cm }))
+	require.NotEmpty(t, r.Notes)
+	assert.Contains(t, r.Notes[0], ": 3 panels of 50 pegs, with as many rows each, are 146 pegs wide")
+}
+
+func TestPanelsAreOfCountsThatCanBeHad(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		of, plus := rapid.IntRange(1, 30).Draw(t, "of"), rapid.IntRange(0, 6).Draw(t, "plus")
+		loom, pegs := rapid.IntRange(3, 80).Draw(t, "loom"), rapid.IntRange(3, 400).Draw(t, "pegs")
+		allowed := func(n int) bool { return n > plus && (n-plus)%of == 0 }
+		panels, each := PanelsOf(pegs, loom, allowed)
+		if pegs <= loom {
+			assert.Equal(t, []int{1, pegs}, []int{panels, each})
+			return
+		}
+		// By trying all of them: none of so few panels comes nearer.
+		best := 0
+		fewest, _ := Panels(pegs, loom)
+		for n := 3; n <= loom; n++ {
+			if most := max(panels, fewest); allowed(n) && (best == 0 || abs(Sewn(most, n)-pegs) < abs(Sewn(most, best)-pegs)) {
+				best = n
+			}
+		}
+		if best == 0 {
+			assert.Zero(t, panels)
+			return
+		}
+		require.Positive(t, panels)
+		assert.True(t, each <= loom && allowed(each))
+		assert.Equal(t, abs(Sewn(panels, best)-pegs), abs(Sewn(panels, each)-pegs))
+	})
 }
 
 func TestPanelsAreAsFewAndAsNarrowAsCanBe(t *testing.T) {
