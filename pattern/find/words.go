@@ -42,46 +42,66 @@ func (q Question) Words(o pattern.Order) string {
 	return ""
 }
 
-// Where says where the work stands at the first place of a fit: "16 rows done: next is row
-// 17, right to left: knit; the yarn hangs at the right, away from the tail".
-func (f Fit) Where(o pattern.Order) string {
-	at := f.Place(o.Pattern)
-	word := o.Pattern.Form.RowWord()
-	if at.Phase == pattern.Working && at.Done > 0 {
-		last := at
-		last.Done--
-		return fmt.Sprintf("%s %d is under way, %s: %d of %d pegs worked, the last of them peg %d, next is peg %d",
-			word, at.Row, o.Direction(at.Row), at.Done, o.Pattern.Of(at), o.Peg(o.ColumnAt(last)), o.Peg(o.ColumnAt(at)))
+// Words say where the work stands at the places of a fit: "16 rows are done: next is row 17,
+// right to left", "row 17, right to left, is under way: 4 to 12 of 30 pegs worked".
+func (f Fit) Words(o pattern.Order) string {
+	p := o.Pattern
+	word := p.Form.RowWord()
+	if f.From > 0 {
+		worked := fmt.Sprint(f.From)
+		if f.To > f.From {
+			worked += fmt.Sprintf(" to %d", f.To)
+		}
+		return fmt.Sprintf("%s %d, %s, is under way: %s of %d pegs worked", word, f.Row, o.Direction(f.Row), worked, p.Grid.Row(f.Row).Stitches())
 	}
-	return fmt.Sprintf("%s: %s; %s", doneWords(o, f.Row-1), nextWords(o, f.Row), yarnWords(o, f.Row-1))
+	next := "the bind-off, from peg "
+	if f.Row <= p.Grid.Rows() {
+		next = fmt.Sprintf("%s %d, %s", word, f.Row, o.Direction(f.Row))
+	} else {
+		next += fmt.Sprint(o.Peg(o.ColumnAt(f.Place(p))))
+	}
+	return doneWords(p, f.Row-1) + ": next is " + next
 }
 
-func doneWords(o pattern.Order, rows int) string {
-	word := o.Pattern.Form.RowWord()
+func doneWords(p *pattern.Pattern, rows int) string {
+	word := p.Form.RowWord()
 	switch rows {
 	case 0:
-		return fmt.Sprintf("the cast-on is done, and no %s yet", word)
+		return "the cast-on is done"
 	case 1:
 		return "1 " + word + " is done"
-	case o.Pattern.Grid.Rows():
+	case p.Grid.Rows():
 		return fmt.Sprintf("all %d %ss are done", rows, word)
 	}
 	return fmt.Sprintf("%d %ss are done", rows, word)
 }
 
-// longRow is how many letters of a row are told.
-const longRow = 40
+// Where says where the work stands at the first place of a fit, what comes and where the yarn
+// is: "16 rows are done: next is row 17, right to left: knit; the yarn hangs at the right, away
+// from the tail".
+func (f Fit) Where(o pattern.Order) string {
+	f.To = f.From
+	says := f.Words(o)
+	if f.From > 0 {
+		last := f
+		last.From--
+		return fmt.Sprintf("%s, the last of them peg %d; next is peg %d", says, o.Peg(o.ColumnAt(last.Place(o.Pattern))), o.Peg(o.ColumnAt(f.Place(o.Pattern))))
+	}
+	if f.Row <= o.Pattern.Grid.Rows() {
+		says += ": " + rowWords(o, f.Row)
+	}
+	return says + "; " + yarnWords(o, f.Row-1)
+}
 
-func nextWords(o pattern.Order, row int) string {
-	if row > o.Pattern.Grid.Rows() {
-		return fmt.Sprintf("next is the bind-off, from peg %d", o.Peg(o.ColumnAt(pattern.Place{Phase: pattern.BindingOff})))
-	}
-	next := fmt.Sprintf("next is %s %d, %s", o.Pattern.Form.RowWord(), row, o.Direction(row))
-	text := rowtext.Shortest(rowtext.LineOf(o, row))
+// longRow is how many letters of a row are told.
+const longRow = 48
+
+func rowWords(o pattern.Order, row int) string {
+	text := rowtext.Wording{Words: rowtext.Full, Noun: rowtext.NounPegs}.Row(rowtext.LineOf(o, row))
 	if len(text) > longRow {
-		text = text[:strings.LastIndex(text[:longRow], ",")+1] + " ..."
+		return text[:strings.LastIndex(text[:longRow], ",")+1] + " ..."
 	}
-	return next + ": " + text
+	return text
 }
 
 func yarnWords(o pattern.Order, rows int) string {
@@ -93,24 +113,6 @@ func yarnWords(o pattern.Order, rows int) string {
 		return fmt.Sprintf("the yarn hangs at the %s, where the tail is", side)
 	}
 	return fmt.Sprintf("the yarn hangs at the %s, away from the tail", side)
-}
-
-// Words say where the work stands at the places of a fit: "16 rows are done: next is row 17,
-// right to left", "row 17, right to left, is under way: 4 to 12 of 30 pegs worked".
-func (f Fit) Words(o pattern.Order) string {
-	p := o.Pattern
-	word := p.Form.RowWord()
-	switch {
-	case f.Row > p.Grid.Rows():
-		return doneWords(o, f.Row-1) + ": next is the bind-off"
-	case f.From == 0:
-		return fmt.Sprintf("%s: next is %s %d, %s", doneWords(o, f.Row-1), word, f.Row, o.Direction(f.Row))
-	}
-	worked := fmt.Sprint(f.From)
-	if f.To > f.From {
-		worked += fmt.Sprintf(" to %d", f.To)
-	}
-	return fmt.Sprintf("%s %d, %s, is under way: %s of %d pegs worked", word, f.Row, o.Direction(f.Row), worked, p.Grid.Row(f.Row).Stitches())
 }
 
 // Doubt says what a place disagrees with and what may be behind it: "the yarn's side: check

@@ -19,7 +19,7 @@ func TestALostPlaceIsFoundByAnswers(t *testing.T) {
 		"where does the working yarn hang, as you look at the loom: at the left end, at the right end, or between two pegs? (left, right or between)",
 	}, lines[:2])
 	assert.Contains(t, lines, `"bogus" is no answer to that: write a number`)
-	assert.Contains(t, lines, "1: 5 rows are done: next is row 6, left to right: p3, k6, p3; the yarn hangs at the left, where the tail is")
+	assert.Contains(t, lines, "1: 5 rows are done: next is row 6, left to right: purl 3, knit 6, purl 3; the yarn hangs at the left, where the tail is")
 	assert.Contains(t, lines, "saved: at row 6 peg 12")
 	require.Len(t, d.events, 2)
 	assert.Equal(t, track.Event{Act: track.Jumped, Place: at(6, 0)}, d.events[0])
