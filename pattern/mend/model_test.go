@@ -165,3 +165,13 @@ func garter(tb testing.TB, pegs, rows int) pattern.Order {
 	p := patterntest.Build(tb, plan)
 	return pattern.Order{Pattern: p, Way: p.Way}
 }
+
+// enough holds that every case was met; the few tries of a short run may miss one.
+func enough(t *testing.T, cases ...int) {
+	t.Helper()
+	for i, n := range cases {
+		if n == 0 && !testing.Short() {
+			t.Errorf("case %d of %d was never tried", i+1, len(cases))
+		}
+	}
+}

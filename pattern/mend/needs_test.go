@@ -71,7 +71,7 @@ func TestChoosingTheRepair(t *testing.T) {
 	assert.Equal(t, "cover it with 3 duplicate stitches", ways[0].Words(plain))
 
 	// A lifeline lies lower: it costs more stitches and loses no loop.
-	ways = mend.Repairs(o, at, f, []mend.Safe{{Row: 10}, {Row: 20, Kind: mend.Join}, {Row: 30}})
+	ways = mend.Repairs(o, at, f, []mend.Safe{{Row: 10}, {Row: 20, Kind: mend.Join}, {Row: 23}})
 	assert.Equal(t, mend.Repair{Way: mend.LineBack, Work: 20 * 60, Rows: 20, Safe: mend.Safe{Row: 20, Kind: mend.Join}}, ways[3])
 }
 
