@@ -89,7 +89,7 @@ type Reach struct{ Low, High float64 }
 type Evidence struct {
 	Clues []Clue
 	// Noted is where the maker's notes or tracker have the work, or the zero value. It says
-	// what is likely, and never excludes a place.
+	// what is likely, and never excludes a place. One that the piece has not is none.
 	Noted pattern.Place
 	// Heights are how high the fabric may be measured when so many rows are done, 0 being the
 	// cast-on. Without them a length tells nothing.

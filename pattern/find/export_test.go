@@ -10,6 +10,11 @@ func NewReader(o pattern.Order) Reader { return Reader{newReader(o, nil)} }
 // Fits is what Search finds, without a question and lowest row first.
 func (r Reader) Fits(clues []Clue) []Fit { return r.r.search(clues, nil, likelihood{}) }
 
+// Unlikely is how unlikely a place is, in rows away from the notes.
+func Unlikely(o pattern.Order, noted pattern.Place, f Fit) float64 {
+	return likelihoodOf(o, noted).unlikely(newReader(o, nil), f)
+}
+
 // BestTree is the mean cost of telling places apart by the best questions there are, of the
 // pegs of all columns that differ. known is how many sets of places may be looked into; ok is
 // false where that is too few.

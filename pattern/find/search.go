@@ -51,10 +51,7 @@ func (a *Answer) Places() int {
 // see Check.
 func Search(o pattern.Order, e Evidence) Answer {
 	r := newReader(o, e.Heights)
-	l := likelihood{rows: float64(o.RowsDone(e.Noted)), noted: e.Noted != pattern.Start()}
-	if e.Noted.Phase == pattern.Working {
-		l.rows += float64(e.Noted.Done) / float64(o.Pattern.Of(e.Noted))
-	}
+	l := likelihoodOf(o, e.Noted)
 	var but shortlist
 	a := Answer{Fits: r.inOrder(r.search(e.Clues, &but, l), l), But: but.likeliest()}
 	a.Ask, a.Asks = r.ask(a.Fits, e)
@@ -189,12 +186,22 @@ type likelihood struct {
 	noted bool
 }
 
+func likelihoodOf(o pattern.Order, noted pattern.Place) likelihood {
+	if noted == pattern.Start() || !o.Pattern.Holds(noted) {
+		return likelihood{}
+	}
+	l := likelihood{rows: float64(o.RowsDone(noted)), noted: true}
+	if noted.Phase == pattern.Working {
+		l.rows += float64(noted.Done) / float64(o.Pattern.Of(noted))
+	}
+	return l
+}
+
 // unlikely is how unlikely the first place of a fit is, in rows.
 func (l likelihood) unlikely(r *reader, f Fit) float64 {
-	x, worked := 0.0, float64(f.Row-1)
+	x, worked := 0.0, r.worked(f)
 	if f.From > 0 {
 		x = midRow
-		worked += float64(f.From) / float64(r.grid.Row(f.Row).Stitches())
 	}
 	switch {
 	case !l.noted:
@@ -203,6 +210,15 @@ func (l likelihood) unlikely(r *reader, f Fit) float64 {
 		return x + unworked*(l.rows-worked)
 	}
 	return x + worked - l.rows
+}
+
+// worked is how many rows are worked at the first place of a fit, with the part of the row
+// under way.
+func (r *reader) worked(f Fit) float64 {
+	if f.From == 0 {
+		return float64(f.Row - 1)
+	}
+	return float64(f.Row-1) + float64(f.From)/float64(r.grid.Row(f.Row).Stitches())
 }
 
 // inOrder puts fits, lowest row first, into the order of likelihood. Going away from the notes
@@ -219,7 +235,7 @@ func (r *reader) inOrder(fits []Fit, l likelihood) []Fit {
 		if f.From > 0 {
 			i = 1
 		}
-		if l.noted && f.Row <= int(l.rows) {
+		if l.noted && r.worked(f) < l.rows {
 			i += 2
 		}
 		orders[i] = append(orders[i], ranked{f, l.unlikely(r, f)})
