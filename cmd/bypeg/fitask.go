@@ -112,6 +112,14 @@ func (ask *fitting) checkTogether(questions []question) error {
 }
 
 func (ask *fitting) checkFigures() error {
+	for _, f := range []struct{ flag, text, example string }{
+		{"gauge", ask.gauge, `--gauge "16 stitches and 22 rows in 10 cm"`}, {"sample", ask.sample, `--sample "15 x 15 cm = 11 g"`},
+		{"yarn", ask.yarn, `--yarn "85 m/50 g"`}, {"left", ask.left, `--left "18 g"`}, {"of", ask.of, "--of slate"}, {"ball", ask.ball, "--ball 100g"},
+	} {
+		if ask.given(f.flag) && strings.TrimSpace(f.text) == "" {
+			return usage("write it like "+f.example, "--%s says nothing", f.flag)
+		}
+	}
 	switch {
 	case ask.strands < 1 || ask.strands > 9 || ask.given("strands") && ask.yarn == "":
 		return usage(`write --strands 2 --yarn "300 m/100 g"`, "--strands is how many strands of the yarn that --yarn names, 1 to 9")

@@ -40,6 +40,9 @@ func (p *program) fitAlone(ask *fitting) error {
 
 // multiples reads --multiple and --plus.
 func (ask *fitting) multiples() ([]fit.Multiple, error) {
+	if ask.plus < 0 || ask.plus > pattern.MaxPegs {
+		return nil, usage("write --multiple 8 --plus 3", "--plus is stitches beside the repeats, 0 to %d", pattern.MaxPegs)
+	}
 	var all []fit.Multiple
 	for _, text := range ask.multiple {
 		of, plus, both := strings.Cut(strings.ReplaceAll(strings.TrimSpace(text), "plus", "+"), "+")
@@ -87,8 +90,10 @@ func (ask *fitting) wish() (w fit.CountWish, g pattern.Gauge, err error) {
 		missing = `the gauge says no rows: write it like "18 rows = 10 cm"`
 	}
 	switch {
-	case ask.sides < 0 || ask.ends < 0 || ask.loom < 0 || ask.sides > pattern.MaxPegs || ask.ends > pattern.MaxRows || ask.loom > pattern.MaxPegs:
-		return w, g, usage("write --sides 4 and --loom 41", "--sides, --ends and --loom are counts, 0 or more")
+	case ask.sides < 0 || ask.ends < 0 || ask.sides > pattern.MaxPegs/2 || ask.ends > pattern.MaxRows:
+		return w, g, usage("write --sides 4, or --height 70cm --ends 17", "--sides and --ends are counts, 0 or more")
+	case ask.given("loom") && (ask.loom < 1 || ask.loom > pattern.MaxPegs):
+		return w, g, usage("write --loom 41", "--loom is a number of pegs, from 1 to %d", pattern.MaxPegs)
 	case w.Per10 <= 0:
 		return w, g, usage("", "--gauge: %s", missing)
 	}
@@ -103,6 +108,9 @@ func (ask *fitting) countTo(out io.Writer) error {
 	w, _, err := ask.wish()
 	if err != nil {
 		return err
+	}
+	if n, most := w.Per10.Count(w.Size), ask.most(); n > float64(most) {
+		return &failure{exitWrong, fmt.Errorf("that would take %.0f %ss; a pattern has at most %d", n, ask.counted(w.Form), most), "ask for a smaller size"}
 	}
 	c, err := fit.CountsFor(w)
 	if err != nil {
@@ -129,6 +137,14 @@ func (ask *fitting) countTo(out io.Writer) error {
 		fmt.Fprintf(out, "note: %s\n", note)
 	}
 	return nil
+}
+
+// most is how many of what is counted a pattern has.
+func (ask *fitting) most() int {
+	if ask.given("height") {
+		return pattern.MaxRows
+	}
+	return pattern.MaxPegs
 }
 
 func (ask *fitting) counted(form pattern.Form) string {
@@ -185,6 +201,9 @@ func (ask *fitting) countNotes(c *fit.Counted, w fit.CountWish) []string {
 	var notes []string
 	if w.Form == pattern.Tube && slices.ContainsFunc(w.Multiples, func(m fit.Multiple) bool { return m.Plus > 0 }) {
 		notes = append(notes, "in a tube the plus is dropped: the round closes on itself")
+	}
+	if off := 100 * math.Abs(float64(c.Best.N)-c.Exact) / c.Exact; off > farOff && c.Best.N != w.Limit {
+		notes = append(notes, fmt.Sprintf("that is %.0f %% off, and no whole repeat comes nearer: ask for another size, or take a smaller repeat or narrower borders", off))
 	}
 	if pegs := int(math.Round(c.Exact)); w.Limit > 0 && pegs > w.Limit {
 		notes = append(notes, fmt.Sprintf("%d pegs do not go on a loom of %d: %s", pegs, w.Limit, panelsHint(pegs, w)))

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"regexp"
 	"strings"
 
 	"bypeg/pattern/safetext"
@@ -73,6 +74,9 @@ func usage(hint, format string, args ...any) error {
 func (p *program) fail(err error) int {
 	f := &failure{}
 	if !errors.As(err, &f) {
+		if m := noNumber.FindStringSubmatch(err.Error()); m != nil {
+			err = fmt.Errorf(`%s takes a number, and "%s" is none`, m[2], m[1])
+		}
 		f = &failure{exitUsage, err, "bypeg --help lists the commands and flags"}
 	}
 	if f.err != nil {
@@ -83,6 +87,9 @@ func (p *program) fail(err error) int {
 	}
 	return f.code
 }
+
+// noNumber is how cobra says that a flag's value is no number.
+var noNumber = regexp.MustCompile(`^invalid argument "(.*)" for "(?:-\w, )?(--[\w-]+)" flag: strconv\.Parse(?:Int|Float)`)
 
 // say writes a message that may have several lines. It is cleaned: it may quote what
 // was typed, or a path.

@@ -129,8 +129,8 @@ func (ask *resizing) checkCounts(given func(string) bool) error {
 		n, least, most  int
 		example, reason string
 	}{
-		{"loom", ask.loom, 1, pattern.MaxPegs, "--loom 41", "pegs"},
-		{"pegs", ask.pegs, 1, pattern.MaxPegs, "--pegs 43", "pegs"},
+		{"loom", ask.loom, 1, pattern.MaxPegs, "--loom 41", "a number of pegs"},
+		{"pegs", ask.pegs, 1, pattern.MaxPegs, "--pegs 43", "a number of pegs"},
 		{"weight", ask.weight, 0, 7, "--weight 4", "a yarn's class"},
 		{"pick", ask.pick, 1, 5, "--pick 2", "the number before a line"},
 	} {
@@ -143,6 +143,9 @@ func (ask *resizing) checkCounts(given func(string) bool) error {
 
 // checkTogether holds flags against each other.
 func (ask *resizing) checkTogether(given func(string) bool) error {
+	if given("looms") && ask.looms == "" {
+		return usage("write --looms looms.toml", "--looms names no file")
+	}
 	widths := 0
 	for _, flag := range []string{"width", "pegs", "same-pegs"} {
 		if given(flag) {

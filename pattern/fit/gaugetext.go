@@ -98,6 +98,9 @@ func spaced(text string) string {
 // parseOver reads the length that stitches and rows were counted over, or the width and the
 // height. A unit alone is one of it: "per inch".
 func parseOver(text string) (across, up measure.Length, err error) {
+	if strings.Contains(text, "=") {
+		return 0, 0, fmt.Errorf(`%s is more than one length: write a comma between, as in "24 pegs = 18.5 cm, 30 rows = 20 cm"`, quote(text))
+	}
 	if measure.IsSize(text) {
 		return measure.ParseSize(text)
 	}
@@ -146,9 +149,19 @@ func firstCount(text string) (count, string, error) {
 		for range words {
 			rest = strings.TrimSpace(strings.TrimPrefix(rest, strings.Fields(rest)[0]))
 		}
-		return count{n, what}, strings.TrimSpace(strings.TrimPrefix(rest, "and ")), nil
+		return count{n, what}, joined(rest), nil
 	}
 	return count{}, "", fmt.Errorf("%s counts nothing that is known: %s", quote(text), gaugeExample)
+}
+
+// joined is what follows a word or sign that joins two counts.
+func joined(rest string) string {
+	for _, sign := range []string{"and ", "x ", "× ", "by ", "+ ", "& "} {
+		if after, ok := strings.CutPrefix(rest, sign); ok {
+			return after
+		}
+	}
+	return rest
 }
 
 func singular(word string) string {
@@ -190,8 +203,8 @@ func (c count) put(g *pattern.Gauge, over measure.Length) error {
 	switch {
 	case *at > 0:
 		return fmt.Errorf("the gauge says twice how many %s there are", name)
-	case d < 0.5 || d > 500: // as pattern files have it
-		return fmt.Errorf("%s %s in 10 cm is no gauge of knitted fabric: count over a relaxed swatch", measure.Number(min(d, 1e9), 1), name)
+	case d < fewestIn10cm || d > mostIn10cm:
+		return fmt.Errorf("%s %s in 10 cm is no gauge of knitted fabric: count over a relaxed swatch", measure.Number(min(d, 1e9), 3), name)
 	}
 	*at = d
 	return nil

@@ -32,6 +32,8 @@ func TestParseGauge(t *testing.T) {
 		{"24 stitches and 30 rows = 15 x 16 cm", pattern.Gauge{Stitches: 16, Rows: 18.75}},
 		{"24 stitches, 30 rows are 15 cm by 16 cm and 22 garter rows = 5,5 cm", pattern.Gauge{Stitches: 16, Rows: 18.75, GarterRows: 40}},
 		{`24 pegs and 32 rows measure 6" x 8"`, pattern.Gauge{Stitches: 24 / 1.524, Rows: 32 / 2.032}},
+		{"18 sts x 24 rows = 10 x 10 cm", pattern.Gauge{Stitches: 18, Rows: 24}},
+		{"18 sts × 24 rows & 16 ridges per 10cm", pattern.Gauge{Stitches: 18, Rows: 24, GarterRows: 32}},
 		// An inch is exactly 2.54 cm.
 		{"4.5 sts per inch", pattern.Gauge{Stitches: 45 / 2.54}},
 		{"4,5 sts to the inch", pattern.Gauge{Stitches: 45 / 2.54}},
@@ -65,6 +67,9 @@ func TestParseGaugeSaysWhatToWrite(t *testing.T) {
 		{"16, 22 rows in 10 cm", `"16, 22 rows in 10 cm" counts nothing that is known: ` + gaugeExample},
 		{"1,600 stitches in 10 m", `"1,600" may be thousands or a decimal: write it with a point, or without the comma`},
 		{"16 22 rows in 10 cm", `"16 22" is no number: write it like 24, 12.7, 1/2 or 1 1/2`},
+		{"16 stitches = 10 cm 22 rows = 10 cm", `"10 cm 22 rows = 10 cm" is more than one length: write a comma between, as in "24 pegs = 18.5 cm, 30 rows = 20 cm"`},
+		{"0.001 stitches in 10 cm", "0.001 stitches in 10 cm is no gauge of knitted fabric: count over a relaxed swatch"},
+		{"16 stitches in 0", `"0" is no length to work with: write more than 0`},
 		{"16 stitches in ten cm", `"ten cm" is no length: write a number and a unit, such as 24 cm, 4 in or 1/2 in`},
 		{"16 stitches = 15 x 16", `"16" has no unit: write 16 cm, 16 mm or 16 in`},
 		{"16 stitches = x 16 cm", `"x 16 cm" is no width and height: write it like 15 x 16 cm`},

@@ -192,6 +192,9 @@ func (r *resizer) aim() error {
 		return &Refusal{fmt.Sprintf("that would take %.0f pegs; a pattern has at most %d", r.target, pattern.MaxPegs),
 			"ask for a smaller width, or work it as several panels"}
 	}
+	if rows := GaugeOf(&r.design).Rows.Likely; rows > 0 && rows.Count(r.wish.Height) > pattern.MaxRows {
+		return &Refusal{fmt.Sprintf("that would take %.0f rows; a pattern has at most %d", rows.Count(r.wish.Height), pattern.MaxRows), "ask for a smaller height"}
+	}
 	return nil
 }
 

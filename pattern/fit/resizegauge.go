@@ -37,8 +37,24 @@ func (r *resizer) newDesign() error {
 		r.tellKept(&d)
 	}
 	r.design = d
+	for _, g := range append([]pattern.Gauge{d.Gauge}, d.Gauges...) {
+		for _, f := range []struct {
+			is   float64
+			name string
+		}{{g.Stitches, "stitches"}, {g.Rows, "rows"}, {g.GarterRows, "garter rows"}} {
+			if f.is != 0 && (f.is < fewestIn10cm || f.is > mostIn10cm) {
+				return &Refusal{fmt.Sprintf("the gauge would be %s %s in 10 cm, and no knitted fabric has that", measure.Number(f.is, 3), f.name), "check the figures of --gauge and --spacing"}
+			}
+		}
+	}
 	return nil
 }
+
+// A gauge outside these is refused, as pattern files refuse it.
+const (
+	fewestIn10cm = 0.5
+	mostIn10cm   = 500
+)
 
 // tellKept tells where a gauge stays although loom or yarn change, since nothing says how
 // it would.

@@ -71,6 +71,9 @@ func ParseLength(s string) (Length, error) {
 	if err != nil {
 		return 0, err
 	}
+	if x <= 0 {
+		return 0, fmt.Errorf("%s is no length to work with: write more than 0", quote(s))
+	}
 	if unitText == "" {
 		return 0, fmt.Errorf("%s has no unit: write %s cm, %[2]s mm or %[2]s in", quote(s), number)
 	}
@@ -79,10 +82,7 @@ func ParseLength(s string) (Length, error) {
 		return 0, fmt.Errorf("%s is no unit of length: write mm, cm, m, in, ft or yd", quote(unitText))
 	}
 	l := Length(x) * unit
-	switch {
-	case l <= 0:
-		return 0, fmt.Errorf("%s is no length to work with: write more than 0", quote(s))
-	case l > longest:
+	if l > longest {
 		return 0, fmt.Errorf("%s is too long: a length is at most 1 km here", quote(s))
 	}
 	return l, nil
