@@ -1,6 +1,7 @@
 package find_test
 
 import (
+	"cmp"
 	"fmt"
 	"math/rand/v2"
 	"slices"
@@ -150,6 +151,61 @@ func TestThePlacesFoundInPiecesOfAllKinds(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		check(t, patterntest.Plans().Draw(t, "plan"), patterntest.Ways().Draw(t, "way"), rapid.Uint64().Draw(t, "seed"))
 	})
+}
+
+// What is said at random, right or wrong, agrees with just the places at which it holds.
+func TestClueThatMayBeWrong(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p, errs := pattern.Build(patterntest.Plans().Draw(t, "plan"))
+		if len(errs) > 0 {
+			t.Skip("not a pattern")
+		}
+		m := newModel(pattern.Order{Pattern: p, Way: patterntest.Ways().Draw(t, "way")})
+		var clues []find.Clue
+		for range rapid.IntRange(1, 5).Draw(t, "clues") {
+			c := find.Clue{
+				Kind: find.Kind(rapid.IntRange(0, int(find.Zone)).Draw(t, "kind")), Peg: rapid.IntRange(1, p.Pegs).Draw(t, "peg"),
+				Count: rapid.IntRange(0, 6).Draw(t, "count"), Row: find.RowLook(rapid.IntRange(0, 2).Draw(t, "row")),
+				Hangs: find.Hangs(rapid.IntRange(0, 3).Draw(t, "hangs")), Length: 50,
+			}
+			for range rapid.IntRange(1, 4).Draw(t, "seen") {
+				c.Seen = append(c.Seen, find.Seen(rapid.IntRange(int(find.V), int(find.Bump)).Draw(t, "look")))
+			}
+			if c.Kind != find.Length && find.Check(m.o, c) == nil {
+				clues = append(clues, c)
+			}
+		}
+		a := find.Search(m.o, find.Evidence{Clues: clues, Noted: m.o.Ahead(pattern.Start(), rapid.IntRange(0, 30).Draw(t, "noted"))})
+		got := places(a.Fits)
+		slices.SortFunc(got, func(a, b at) int { return cmp.Or(a.row-b.row, a.done-b.done) })
+		require.Equal(t, m.search(clues), got, "%+v", clues)
+		require.False(t, a.Asks && len(got) < 2, "there is nothing to tell apart")
+	})
+}
+
+// Who answers all that is asked of a piece of any kind is left with places that look alike, and
+// the true one is among them.
+func TestAnswersNeverLoseThePlace(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(5, 5))
+	plans := []pattern.Plan{patterntest.Lace(pattern.Panel), patterntest.Lace(pattern.Tube)}
+	for i := range 20 {
+		plans = append(plans, patterntest.Plans().Example(i))
+	}
+	tried := 0
+	for _, plan := range plans {
+		p, errs := pattern.Build(plan)
+		if len(errs) > 0 {
+			continue
+		}
+		m := newModel(pattern.Order{Pattern: p, Way: p.Way})
+		for range 6 {
+			s := m.sights[rnd.IntN(len(m.sights))]
+			_, left := m.asked(t, s, find.Evidence{})
+			require.Contains(t, left, at{s.row, s.done})
+			tried++
+		}
+	}
+	t.Logf("%d places found by answers in pieces of all kinds", tried)
 }
 
 // all is everything that a person can say of a place.
