@@ -52,7 +52,7 @@ var layout = []wall{
 	{room: "chart", rooms: fabric, outside: "any", never: charm + " " + pure},
 	{room: "chart/sheet", rooms: "chart " + fabric, outside: "any", never: charm + " " + pure},
 
-	{room: "tui", rooms: "tui/plain tui/work tui/shelf tui/browse tui/ask tui/ways tui/where tui/fitted tui/plan tui/report " + screen, outside: "any"},
+	{room: "tui", rooms: "tui/plain tui/work tui/shelf tui/browse tui/ask tui/ways tui/mending tui/where tui/fitted tui/plan tui/report " + screen, outside: "any"},
 	{room: "tui/track", rooms: fabric, never: pure},
 	{room: "tui/plan", rooms: "tui/report tui/track " + fabric, never: pure},
 	{room: "tui/report", rooms: "tui/track " + fabric, never: pure},
@@ -64,6 +64,7 @@ var layout = []wall{
 	{room: "tui/browse", rooms: screen, outside: "any"},
 	{room: "tui/ask", rooms: screen, outside: "any"},
 	{room: "tui/fitted", rooms: "tui/report " + screen, outside: "any"},
+	{room: "tui/mending", rooms: screen, outside: "any"},
 	{room: "tui/where", rooms: screen, outside: "any"},
 	{room: "tui/ways", rooms: "tui/plan " + screen, outside: "any"},
 	{room: "tui/config", rooms: "tui/track tui/look " + charts + " " + fabric, outside: "any", never: "os/... net/..."},

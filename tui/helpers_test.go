@@ -139,7 +139,7 @@ func style() *look.Style {
 
 // chosen is what a maker has chosen who works fast and wants no question.
 func chosen() tui.Options {
-	return tui.Options{Keys: look.NewWorkKeys(), Lists: look.NewListKeys(), Shelf: look.NewShelfKeys(), Chart: look.NewChartKeys(), Ways: look.NewWayKeys(), Where: look.NewWhereKeys()}
+	return tui.Options{Keys: look.NewWorkKeys(), Lists: look.NewListKeys(), Shelf: look.NewShelfKeys(), Chart: look.NewChartKeys(), Ways: look.NewWayKeys(), Talk: look.NewTalkKeys()}
 }
 
 func (r *room) clock() time.Time { return r.now }

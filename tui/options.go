@@ -16,7 +16,7 @@ type Options struct {
 	Shelf       look.ShelfKeys
 	Chart       look.ChartKeys
 	Ways        look.WayKeys
-	Where       look.WhereKeys
+	Talk        look.TalkKeys
 	Bell        func()        // rings; nil is silent
 	DoublePress time.Duration // within which a second whole row asks first; 0 never asks
 	Pause       time.Duration // of work, after which a rest is suggested; 0 never

@@ -6,6 +6,7 @@ import (
 	"bypeg/pattern/safetext"
 	"bypeg/tui/browse"
 	"bypeg/tui/look"
+	"bypeg/tui/mending"
 	"bypeg/tui/plan"
 	"bypeg/tui/save"
 	"bypeg/tui/ways"
@@ -44,7 +45,8 @@ func (m Model) press(k tea.KeyMsg) (tea.Model, tea.Cmd) {
 // typing tells whether keys go into a field of text.
 func (m Model) typing() bool {
 	return m.screen == onWork && m.work.Typing() || m.screen == onShelf && m.shelf.Typing() ||
-		m.screen == onWays && m.ways.Typing() || m.screen == onWhere && m.where.Typing()
+		m.screen == onWays && m.ways.Typing() || m.screen == onWhere && m.where.Typing() ||
+		m.screen == onMend && m.mend.Typing()
 }
 
 // single splits fast typing into single keys. Text typed right behind the key that asks
@@ -79,6 +81,8 @@ func (m Model) pass(k tea.KeyMsg) (Model, tea.Cmd) {
 		m.fitted, wish = m.fitted.Update(k)
 	case onWhere:
 		m.where, wish = m.where.Update(k)
+	case onMend:
+		m.mend, wish = m.mend.Update(k)
 	}
 	return m.act(wish)
 }
@@ -111,6 +115,10 @@ func (m Model) act(wish look.Wish) (Model, tea.Cmd) {
 		return m.showChart(), nil
 	case look.ShowWays:
 		return m.showWays(), nil
+	case look.ShowMend:
+		return m.showMend(), nil
+	case look.Mended:
+		return m.mended(wish)
 	case look.ShowWhere:
 		return m.showWhere(), nil
 	case look.GoTo:
@@ -191,14 +199,38 @@ func (m Model) showWays() Model {
 // showWhere asks the fabric where the work stands.
 func (m Model) showWhere() Model {
 	piece := m.work.Piece()
-	m.where = where.New(piece.Title, piece.Tracker.Order(), piece.Tracker.Place(), piece.Saver == nil, m.style, m.options.Where)
+	m.where = where.New(piece.Title, piece.Tracker.Order(), piece.Tracker.Place(), piece.Saver == nil, m.style, m.options.Talk)
 	m.screen = onWhere
 	return m.sized()
 }
 
+// showMend asks what went wrong in the piece in hand, or goes on with a repair.
+func (m Model) showMend() Model {
+	piece := m.work.Piece()
+	m.mend = mending.New(piece, m.style, m.options.Talk)
+	m.screen = onMend
+	return m.sized()
+}
+
+// mended keeps how far a repair is, and goes back to the work where it is over.
+func (m Model) mended(wish look.Mended) (Model, tea.Cmd) {
+	var kept, moved tea.Cmd
+	m.work, kept = m.work.KeepMending(wish.Now)
+	if !wish.Done {
+		return m, kept
+	}
+	m.screen = onWork
+	m = m.sized()
+	if wish.To != nil {
+		m.work, moved = m.work.Jump(*wish.To)
+	}
+	m, calm := m.calm() // a hand that went through the steps must not work a run
+	return m, tea.Batch(kept, moved, calm)
+}
+
 // overWork tells whether a screen lies over the work, which goes on below it.
 func (m Model) overWork() bool {
-	return m.screen == onChart || m.screen == onWays || m.screen == onWhere
+	return m.screen == onChart || m.screen == onWays || m.screen == onWhere || m.screen == onMend
 }
 
 // leave goes back to where the screen in hand was reached from.

@@ -20,6 +20,7 @@ type told struct {
 	events  []track.Event // the changes of place since
 	notes   []track.Note
 	purpose []string
+	mending *track.Mending
 	moments []track.Moment
 }
 
@@ -37,9 +38,12 @@ func retell(history save.History, p *pattern.Pattern) told {
 		switch r.Kind {
 		case save.Noted:
 			h.notes = track.Annotate(h.notes, track.Note{Row: noteRow(p, r.Place), Text: r.Text})
+		case save.Mending:
+			h.mending = mendingOf(r, p)
 		case save.Purposed:
 			h.purpose = append(h.purpose, r.Text)
 		case save.PatternChanged:
+			h.mending = nil
 			if r.Text != "" {
 				h.purpose = append(h.purpose, r.Text)
 			}
@@ -55,6 +59,7 @@ func retell(history save.History, p *pattern.Pattern) told {
 			h.first, h.events = r.Place, h.events[:0]
 			begun = true
 		case changed:
+			h.mending = nil                // the work went on, and the repair is not of it any more
 			for _, at := range r.Instead { // undone, the answer leads to what it put aside
 				h.events = append(h.events, track.Event{Act: track.Jumped, Place: at})
 			}
@@ -62,6 +67,15 @@ func retell(history save.History, p *pattern.Pattern) told {
 		}
 	}
 	return h
+}
+
+// mendingOf is the repair of a record, where it is one of the pattern.
+func mendingOf(r save.Record, p *pattern.Pattern) *track.Mending {
+	m, ok := track.ParseMending(r.Text)
+	if !ok || m.Row < 1 || m.Row > p.Grid.Rows() || m.Col < 0 || m.Col >= p.Pegs || m.Step < 0 {
+		return nil
+	}
+	return &m
 }
 
 // noteRow is the row of a note. A row that the pattern has no more of is told below zero,
@@ -102,6 +116,8 @@ func (s saver) Put(e track.Event) {
 func (s saver) Note(at pattern.Place, text string) { s.words(save.Noted, at, text) }
 
 func (s saver) Purpose(at pattern.Place, text string) { s.words(save.Purposed, at, text) }
+
+func (s saver) Mend(at pattern.Place, text string) { s.words(save.Mending, at, text) }
 
 func (s saver) words(kind save.Kind, at pattern.Place, text string) {
 	s.writer.Put(save.Step{Kind: kind, Place: at, Of: s.order.Pattern.Of(at), Text: text})

@@ -22,7 +22,7 @@ func (d *Desk) Start(o *Opened) track.Piece {
 	d.inHand = d.tracker(o, h)
 	w := track.Piece{
 		Title: d.piece.Title(), Text: d.onPegs(), Tracker: d.inHand, Held: o.Opening.LookOnly,
-		Notes: h.notes, Purpose: h.purpose, Moments: h.moments, Notices: slices.Clone(o.Opening.Notices),
+		Notes: h.notes, Purpose: h.purpose, Mending: h.mending, Moments: h.moments, Notices: slices.Clone(o.Opening.Notices),
 	}
 	w.Notices = append(w.Notices, strays(h.notes)...)
 	if says := otherCount(o.Order.Pattern); says != "" {

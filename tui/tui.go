@@ -17,6 +17,7 @@ import (
 	"bypeg/tui/browse"
 	"bypeg/tui/fitted"
 	"bypeg/tui/look"
+	"bypeg/tui/mending"
 	"bypeg/tui/shelf"
 	"bypeg/tui/ways"
 	"bypeg/tui/where"
@@ -35,6 +36,7 @@ const (
 	onWays
 	onWhere
 	onFitted
+	onMend
 )
 
 // Model is the router.
@@ -65,6 +67,7 @@ type Model struct {
 	ways   ways.Model
 	where  where.Model
 	fitted fitted.Model
+	mend   mending.Model
 }
 
 // unknownSize is taken until the terminal says better; some first say 0 by 0.
@@ -276,6 +279,8 @@ func (m Model) sized() Model {
 		m.ways = m.ways.SetSize(w, h)
 	case onWhere:
 		m.where = m.where.SetSize(w, h)
+	case onMend:
+		m.mend = m.mend.SetSize(w, h)
 	case onFitted:
 		m.fitted = m.fitted.SetSize(w, h)
 	}
@@ -295,6 +300,8 @@ func (m Model) keys() []key.Binding {
 		return m.ways.Keys()
 	case onWhere:
 		return m.where.Keys()
+	case onMend:
+		return m.mend.Keys()
 	case onFitted:
 		return m.fitted.Keys()
 	case onShelf:
@@ -316,6 +323,8 @@ func (m Model) View() string {
 		return m.ways.View()
 	case onWhere:
 		return m.where.View()
+	case onMend:
+		return m.mend.View()
 	case onFitted:
 		return m.fitted.View()
 	case onShelf:

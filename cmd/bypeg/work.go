@@ -207,7 +207,7 @@ func (p *program) desk() *tui.Desk {
 // options are what the screens do as the maker has chosen.
 func (p *program) options() tui.Options {
 	s := p.chosen.settings
-	o := tui.Options{Keys: s.Keys, Lists: s.Lists, Shelf: s.Shelf, Chart: s.Chart, Ways: s.Ways, Where: look.NewWhereKeys(), DoublePress: s.DoublePress, Pause: s.Pause, Notice: p.chosen.trouble}
+	o := tui.Options{Keys: s.Keys, Lists: s.Lists, Shelf: s.Shelf, Chart: s.Chart, Ways: s.Ways, Talk: look.NewTalkKeys(), DoublePress: s.DoublePress, Pause: s.Pause, Notice: p.chosen.trouble}
 	if s.Bell {
 		o.Bell = func() { _, _ = p.out.Write([]byte("\a")) }
 	}

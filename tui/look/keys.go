@@ -17,7 +17,7 @@ type WorkKeys struct {
 	GoTo, Chart         key.Binding
 	Note, Purpose       key.Binding
 	Large, Swap, Fit    key.Binding
-	Where               key.Binding
+	Where, Mend         key.Binding
 	Retry               key.Binding
 	Help, Leave, Freeze key.Binding
 }
@@ -56,6 +56,7 @@ func NewWorkKeys() WorkKeys {
 		Purpose: bind("N", "a change made on purpose", "N"),
 		Fit:     bind("f", "will it fit? ways to go on", "f"),
 		Where:   bind("w", "where am I", "w"),
+		Mend:    bind("m", "mend, or take rows back", "m"),
 		Large:   bind("l", "large print", "l"),
 		Swap:    bind("tab", "the other piece", "tab"),
 		Retry:   bind("s", "save again", "s"),
@@ -77,7 +78,7 @@ func (k *WorkKeys) Named() []NamedKey {
 		{"peg-back", &k.PegBack}, {"run-back", &k.RunBack}, {"row-back", &k.RowBack},
 		{"left", &k.Left}, {"right", &k.Right}, {"undo", &k.Undo}, {"redo", &k.Redo},
 		{"go-to", &k.GoTo}, {"chart", &k.Chart}, {"note", &k.Note}, {"purpose", &k.Purpose},
-		{"where", &k.Where}, {"fit", &k.Fit}, {"large", &k.Large}, {"swap", &k.Swap}, {"retry", &k.Retry},
+		{"where", &k.Where}, {"mend", &k.Mend}, {"fit", &k.Fit}, {"large", &k.Large}, {"swap", &k.Swap}, {"retry", &k.Retry},
 		{"help", &k.Help}, {"leave", &k.Leave}, {"freeze", &k.Freeze},
 	}
 }
@@ -96,7 +97,7 @@ type Hint struct {
 func (k WorkKeys) Line() (most, always []Hint) {
 	most = []Hint{
 		{k.Peg, "peg"}, {k.Run, "run"}, {k.Row, "row"}, {k.Undo, "undo"},
-		{k.Note, "note"}, {k.Chart, "chart"}, {k.Large, "large"}, {k.Where, "where am I"}, {k.Fit, "fit"}, {k.GoTo, "go to"}, {k.PegBack, "back"},
+		{k.Note, "note"}, {k.Chart, "chart"}, {k.Large, "large"}, {k.Where, "where am I"}, {k.Mend, "mend"}, {k.Fit, "fit"}, {k.GoTo, "go to"}, {k.PegBack, "back"},
 	}
 	return most, []Hint{{k.Help, "help"}, {k.Leave, "leave"}}
 }

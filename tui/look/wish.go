@@ -1,6 +1,9 @@
 package look
 
-import "bypeg/pattern"
+import (
+	"bypeg/pattern"
+	"bypeg/tui/track"
+)
 
 // Wish is what a screen asks of the router: another screen, another piece. A screen
 // returns it with its next model, so that the router acts before the next key: a key
@@ -26,6 +29,15 @@ type (
 	ShowWhere struct{}
 	// GoTo asks to go to a place of the piece in hand.
 	GoTo struct{ Place pattern.Place }
+	// ShowMend asks how a mistake in the piece in hand is put right.
+	ShowMend struct{}
+	// Mended tells how far a repair is; Now is nil where there is none any more. Once it is
+	// done, To is where the work stands then, or nil where that has not changed.
+	Mended struct {
+		Now  *track.Mending
+		Done bool
+		To   *pattern.Place
+	}
 	// GoOn asks to go on after another pattern, told in words.
 	GoOn struct {
 		Text  []byte
@@ -61,6 +73,8 @@ func (ShowChart) wish()    {}
 func (ShowWays) wish()     {}
 func (GoOn) wish()         {}
 func (ShowWhere) wish()    {}
+func (ShowMend) wish()     {}
+func (Mended) wish()       {}
 func (GoTo) wish()         {}
 func (Reread) wish()       {}
 func (Answer) wish()       {}

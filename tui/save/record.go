@@ -30,9 +30,10 @@ const (
 	Purposed                   // a change made on purpose was written down
 	Named                      // the piece was given a name
 	Shelved                    // the piece was put to another place on the shelf: its text is a Shelf
+	Mending                    // a repair is under way, told in words; without words it is over
 )
 
-var kindNames = [...]string{"begin", "step", "back", "jump", "undo", "redo", "note", "pattern", "here", "purpose", "name", "shelf"}
+var kindNames = [...]string{"begin", "step", "back", "jump", "undo", "redo", "note", "pattern", "here", "purpose", "name", "shelf", "mend"}
 
 // String is the kind as a journal writes it.
 func (k Kind) String() string {

@@ -19,7 +19,7 @@ type Model struct {
 	noted         pattern.Place
 	looking       bool // the piece can't be worked
 	style         *look.Style
-	keys          look.WhereKeys
+	keys          look.TalkKeys
 	talk          find.Talk
 	input         textinput.Model
 	told          string // why what was typed is no answer; until the next key
@@ -28,7 +28,7 @@ type Model struct {
 }
 
 // New begins the talk about a piece that was left at a place.
-func New(title string, o pattern.Order, noted pattern.Place, looking bool, style *look.Style, keys look.WhereKeys) Model {
+func New(title string, o pattern.Order, noted pattern.Place, looking bool, style *look.Style, keys look.TalkKeys) Model {
 	m := Model{title: title, noted: noted, looking: looking, style: style, keys: keys, input: look.NewField()}
 	m.input.CharLimit = 40
 	m.input.Focus()

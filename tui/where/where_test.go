@@ -38,7 +38,7 @@ func open(t testing.TB, noted pattern.Place, looking, ascii bool, profile termen
 	r := lipgloss.NewRenderer(io.Discard)
 	r.SetColorProfile(profile)
 	o := matOrder(t, pattern.Panel)
-	return where.New("Test Weir Mat", o, noted, looking, look.NewStyle(r, look.Dark, chart.Bars, ascii), look.NewWhereKeys()).SetSize(w, h)
+	return where.New("Test Weir Mat", o, noted, looking, look.NewStyle(r, look.Dark, chart.Bars, ascii), look.NewTalkKeys()).SetSize(w, h)
 }
 
 var noted = pattern.Place{Phase: pattern.Working, Row: 18, Done: 9}
@@ -151,7 +151,7 @@ func TestWhereTheWorkWasLeftOffIsCompared(t *testing.T) {
 func TestATubeHasNoSides(t *testing.T) {
 	r := lipgloss.NewRenderer(io.Discard)
 	r.SetColorProfile(termenv.Ascii)
-	m := where.New("Test Collar", matOrder(t, pattern.Tube), pattern.Start(), false, look.NewStyle(r, look.Dark, chart.Bars, false), look.NewWhereKeys()).SetSize(80, 24)
+	m := where.New("Test Collar", matOrder(t, pattern.Tube), pattern.Start(), false, look.NewStyle(r, look.Dark, chart.Bars, false), look.NewTalkKeys()).SetSize(80, 24)
 	for range 6 {
 		assert.NotContains(t, m.View(), "left end")
 		assert.NotContains(t, m.View(), "right end")

@@ -86,6 +86,20 @@ func (m Model) Large() bool { return m.large }
 // Piece is the piece being worked.
 func (m Model) Piece() track.Piece { return m.piece }
 
+// KeepMending keeps how far a repair is; nil is over.
+func (m Model) KeepMending(now *track.Mending) (Model, tea.Cmd) {
+	m.piece.Mending = now
+	if m.piece.Saver == nil {
+		return m, nil
+	}
+	text := ""
+	if now != nil {
+		text = now.String()
+	}
+	m.piece.Saver.Mend(m.piece.Tracker.Place(), text)
+	return m.put()
+}
+
 // Tracker is the tracker of the piece.
 func (m Model) Tracker() *track.Tracker { return m.piece.Tracker }
 
@@ -136,6 +150,8 @@ func (m Model) press(k tea.KeyMsg) (Model, look.Wish, tea.Cmd) {
 		return m, look.ShowChart{}, nil
 	case key.Matches(k, m.keys.Fit):
 		return m, look.ShowWays{}, nil
+	case key.Matches(k, m.keys.Mend):
+		return m, look.ShowMend{}, nil
 	case key.Matches(k, m.keys.Where):
 		return m, look.ShowWhere{}, nil
 	case key.Matches(k, m.keys.Help):
@@ -199,6 +215,7 @@ func (m Model) move(move look.Move) (Model, tea.Cmd) {
 	if !moved {
 		return m.say(t.SayWhyNot(move.Action, m.style.KeyName(m.keys.Peg), m.style.KeyName(m.keys.PegBack))), nil
 	}
+	m.piece.Mending = nil // the work goes on
 	m, cmd := m.save(event)
 	m = m.afterMove(event)
 	return m, tea.Batch(cmd, m.ring(before))

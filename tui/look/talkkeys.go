@@ -2,17 +2,18 @@ package look
 
 import "github.com/charmbracelet/bubbles/key"
 
-// WhereKeys are the keys of the talk about the place, beside those that type an answer.
-type WhereKeys struct {
+// TalkKeys are the keys of the talks that ask one thing after another, beside those that type
+// an answer.
+type TalkKeys struct {
 	Answer, Back key.Binding
 	Up, Down     key.Binding
 	Leave        key.Binding
 	Freeze       key.Binding
 }
 
-// NewWhereKeys are the keys as they come.
-func NewWhereKeys() WhereKeys {
-	return WhereKeys{
+// NewTalkKeys are the keys as they come.
+func NewTalkKeys() TalkKeys {
+	return TalkKeys{
 		Answer: bind("enter", "answer; go there", "enter"),
 		Back:   bind("backspace", "take the last answer back", "backspace"),
 		Up:     bind("↑", "a place above", "up"),
@@ -23,6 +24,6 @@ func NewWhereKeys() WhereKeys {
 }
 
 // All are the bindings.
-func (k WhereKeys) All() []key.Binding {
+func (k TalkKeys) All() []key.Binding {
 	return []key.Binding{k.Answer, k.Back, k.Up, k.Down, k.Leave, k.Freeze}
 }

@@ -1,0 +1,169 @@
+package mending
+
+import (
+	"fmt"
+	"strings"
+
+	"bypeg/pattern/safetext"
+	"bypeg/tui/look"
+)
+
+// # The lines of the screen
+//
+// A title, what was asked or the steps around the one in hand, and the keys. Of the steps
+// those done are faint above, the one in hand stands out, those that come are faint below.
+
+// The smallest screen that there is a repair on.
+const (
+	MinWidth  = 32
+	MinHeight = 8
+)
+
+func (m Model) tooSmall() bool { return m.width < MinWidth || m.height < MinHeight }
+
+const prompt = "> "
+
+// View draws the screen in at most its height of lines, none wider than its width.
+func (m Model) View() string {
+	if m.tooSmall() {
+		return look.TooSmall(MinWidth, MinHeight, m.width)
+	}
+	told := look.Wrap(m.width, m.told)
+	room := m.height - 2 - len(told)
+	var lines []string
+	switch m.stage {
+	case chooseWay:
+		lines = m.wayLines(room)
+	case stepping:
+		lines = m.stepLines(room)
+	default:
+		lines = m.question()
+	}
+	if room >= len(lines)+1 {
+		lines = append([]string{""}, lines...)
+	}
+	lines = lines[:min(len(lines), room)]
+	for _, line := range told {
+		lines = append(lines, m.style.Strong(line))
+	}
+	for len(lines) < m.height-2 {
+		lines = append(lines, "")
+	}
+	most, always := m.hints()
+	lines = append([]string{m.head()}, lines...)
+	return strings.Join(append(lines, m.style.Faint(m.style.HintLine(most, always, m.width))), "\n")
+}
+
+func (m Model) head() string {
+	seen := ""
+	if m.stage == stepping {
+		seen = fmt.Sprintf("step %d of %d", m.mending.Step+1, m.steps.Len())
+	}
+	left, right := look.Apart(m.title+" "+m.style.Dot+" mend", seen, m.width)
+	return m.style.Strong(left) + m.style.Faint(right)
+}
+
+func (m Model) hints() (most, always []look.Hint) {
+	k := m.keys
+	always = []look.Hint{{Key: k.Leave, Word: "back to the work"}}
+	switch m.stage {
+	case chooseWay:
+		return []look.Hint{{Key: k.Up}, {Key: k.Down, Word: "ways"}, {Key: k.Answer, Word: "begin"}}, always
+	case stepping:
+		next := "next"
+		if m.mending.Step == m.steps.Len()-1 {
+			next = "done"
+		}
+		return []look.Hint{{Key: k.Answer, Word: next}, {Key: k.Back, Word: "step back"}}, always
+	}
+	return []look.Hint{{Key: k.Answer, Word: "answer"}}, always
+}
+
+// question is what is asked.
+func (m Model) question() []string {
+	o, word := m.order, m.order.Pattern.Form.RowWord()
+	says, hint := "Which peg went wrong? For whole "+word+"s answer nothing.", fmt.Sprintf("1 to %d", o.Pattern.Pegs)
+	if m.stage == askRow && len(m.fault.Cols) > 0 {
+		says = fmt.Sprintf("From which %s on is it wrong on peg %d? The newest one there is %d.", word, o.Peg(m.fault.Cols[0]), m.newest())
+		hint = fmt.Sprintf("1 to %d", m.newest())
+	} else if m.stage == askRow {
+		says = fmt.Sprintf("Back to the start of which %s? The newest one is %d.", word, m.newest())
+		hint = fmt.Sprintf("1 to %d", m.newest())
+	}
+	var lines []string
+	for _, line := range look.Wrap(m.width, says) {
+		lines = append(lines, m.style.Strong(line))
+	}
+	if m.input.Value() == "" {
+		return append(lines, prompt+m.input.Cursor.View()+" "+m.style.Faint(hint))
+	}
+	return append(lines, prompt+m.input.View())
+}
+
+// wayLines are the ways with their cost, the one under the hand among them.
+func (m Model) wayLines(room int) []string {
+	lines := look.Wrap(m.width, fmt.Sprintf("Ways to put peg %d right from %s %d on:",
+		m.order.Peg(m.fault.Cols[0]), m.order.Pattern.Form.RowWord(), m.fault.Row))
+	hand := m.style.Here + " "
+	indent := strings.Repeat(" ", safetext.Width(hand))
+	from, to := 0, 0
+	for i, way := range m.ways {
+		for n, line := range look.Wrap(m.width-len(indent), way.Words(m.order.Pattern)) {
+			switch {
+			case i == m.chosen && n == 0:
+				from = len(lines)
+				line = m.style.Strong(hand + line)
+			case i == m.chosen:
+				line = m.style.Strong(indent + line)
+			case way.Refused != "":
+				line = m.style.Faint(indent + line)
+			default:
+				line = indent + line
+			}
+			lines = append(lines, line)
+		}
+		if i == m.chosen {
+			to = len(lines)
+		}
+	}
+	return around(lines, from, to, room)
+}
+
+// stepLines are the steps around the one in hand.
+func (m Model) stepLines(room int) []string {
+	var lines []string
+	from, to := 0, 0
+	first, last := max(0, m.mending.Step-room), min(m.steps.Len(), m.mending.Step+room+1)
+	for i := first; i < last; i++ {
+		label := safetext.Pad(fmt.Sprintf("%d", i+1), 5)
+		if i == m.mending.Step {
+			label = safetext.Pad(m.style.Here+" "+fmt.Sprintf("%d", i+1), 5)
+			from = len(lines)
+		}
+		for n, line := range look.Wrap(m.width-5, safetext.Clean(m.steps.Words(i))) {
+			if n > 0 {
+				label = strings.Repeat(" ", 5)
+			}
+			if i == m.mending.Step {
+				line = m.style.Strong(label + line)
+			} else {
+				line = m.style.Faint(label + line)
+			}
+			lines = append(lines, line)
+		}
+		if i == m.mending.Step {
+			to = len(lines)
+		}
+	}
+	return around(lines, from, to, room)
+}
+
+// around is so many of the lines that those from from to to are among them, with as many
+// before them as after where there are.
+func around(lines []string, from, to, room int) []string {
+	if len(lines) <= room {
+		return lines
+	}
+	first := max(0, min((from+to-room)/2, len(lines)-room, from))
+	return lines[first : first+room]
+}
