@@ -66,8 +66,8 @@ Without FILE it answers how many pegs a width takes, or how many rows a height, 
 		},
 	}
 	f := c.Flags()
-	f.StringVar(&ask.gauge, "gauge", "", `your gauge: "16 stitches and 22 rows in 10 cm", "24 pegs = 18.5 cm", "24 stitches and 30 rows = 15 x 16 cm"`)
-	f.StringVar(&ask.yarn, "yarn", "", `your yarn: "85 m/50 g", "11 wpi", "Nm 2", "500 tex", "class 4"`)
+	f.StringVar(&ask.gauge, "gauge", "", `your gauge: "16 stitches and 22 rows in 10 cm", "4 sts/in, 5.5 rows/in", "24 pegs = 18.5 cm", "24 stitches and 30 rows = 15 x 16 cm"`)
+	f.StringVar(&ask.yarn, "yarn", "", `your yarn: "85 m/50 g", "11 wpi", "Nm 2", "500 tex", "class 4", "aran"`)
 	f.IntVar(&ask.strands, "strands", 1, "with --yarn: how many strands are held together in place of the pattern's one")
 	f.Float64Var(&ask.margin, "margin", 100*fit.DefaultMargin, "how many percent more yarn to buy")
 	f.Float64Var(&ask.pace, "pace", 0, "how many stitches you work in a minute")

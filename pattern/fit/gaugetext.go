@@ -2,6 +2,7 @@ package fit
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"unicode"
 
@@ -20,8 +21,8 @@ const (
 
 // counts of a gauge by the words people use, in the singular.
 var countWords = map[string]counted{
-	"stitch": stitches, "st": stitches, "peg": stitches,
-	"row": rows, "round": rows, "rnd": rows, "garter row": garterRows, "ridge": garterRows, "garter ridge": garterRows,
+	"stitch": stitches, "st": stitches, "s": stitches, "peg": stitches,
+	"row": rows, "r": rows, "round": rows, "rnd": rows, "garter row": garterRows, "ridge": garterRows, "garter ridge": garterRows,
 }
 
 const gaugeExample = `write it like "16 stitches and 22 rows in 10 cm", or "24 pegs = 18.5 cm"`
@@ -29,12 +30,14 @@ const gaugeExample = `write it like "16 stitches and 22 rows in 10 cm", or "24 p
 // ParseGauge reads a gauge as people say it: counts of stitches or pegs, rows, garter
 // rows or ridges, and the length they were counted over: "16 stitches and 22 rows in 10
 // cm", "24 pegs = 18.5 cm, 30 rows = 20 cm", or over a whole swatch, its width first: "24
-// stitches and 30 rows = 15 x 16 cm". A ridge is two garter rows. A comma between two digits
-// is a decimal one. What is not said is 0. The error says what to write instead.
+// stitches and 30 rows = 15 x 16 cm". The length may stand first, "20 cm = 24 pegs", and two
+// bare counts are stitches and rows: "16 x 22 in 10 cm". A ridge is two garter rows. A comma
+// between two digits is a decimal one. What is not said is 0. The error says what to write
+// instead.
 func ParseGauge(text string) (pattern.Gauge, error) {
 	var g pattern.Gauge
 	var waiting []count
-	rest := plainWords(text)
+	rest := bothNamed(plainWords(lengthLast(text)))
 	for rest != "" {
 		c, after, err := firstCount(rest)
 		if err != nil {
@@ -70,23 +73,45 @@ func ParseGauge(text string) (pattern.Gauge, error) {
 	return g, nil
 }
 
+// lengthLast puts a length that stands before what was counted over it behind it.
+func lengthLast(text string) string {
+	length, counts, ok := strings.Cut(text, "=")
+	if !ok || strings.Contains(counts, "=") {
+		return text
+	}
+	if _, _, err := parseOver(strings.TrimSpace(length)); err != nil {
+		return text
+	}
+	return counts + " = " + length
+}
+
+var bareCounts = regexp.MustCompile(`^([0-9]+(?:[.,][0-9]+)?) ?[/x×] ?([0-9]+(?:[.,][0-9]+)?) (in|=|over|per|to|/) `)
+
+// bothNamed says what two bare counts are of: stitches come first, as with every size its
+// width does. Common practice, no source.
+func bothNamed(words string) string {
+	return bareCounts.ReplaceAllString(words, "$1 stitches and $2 rows $3 ")
+}
+
 // plainWords is a text in small letters, its words and signs with one blank between.
 func plainWords(text string) string {
 	return strings.ToLower(strings.Join(strings.Fields(spaced(text)), " "))
 }
 
 // spaced puts a blank behind every comma that parts two things of a list, and blanks around
-// the signs that part a count from its length.
+// the signs that part a count from its length or from another one.
 func spaced(text string) string {
 	digit := func(s []rune) bool { return len(s) > 0 && unicode.IsDigit(s[0]) }
 	var b strings.Builder
 	runes := []rune(text)
 	for i, r := range runes {
-		decimal := i > 0 && digit(runes[i-1:]) && digit(runes[i+1:])
+		between := i > 0 && digit(runes[i-1:]) && digit(runes[i+1:])
 		switch {
-		case r == '=':
-			b.WriteString(" = ")
-		case (r == ',' || r == ';') && !decimal:
+		case r == '&':
+			b.WriteString(" and ")
+		case r == '=', r == '/' && !between:
+			b.WriteString(" " + string(r) + " ")
+		case (r == ',' || r == ';') && !between:
 			b.WriteString(string(r) + " ")
 		default:
 			b.WriteRune(r)
@@ -96,11 +121,12 @@ func spaced(text string) string {
 }
 
 // parseOver reads the length that stitches and rows were counted over, or the width and the
-// height. A unit alone is one of it: "per inch".
+// height. A unit alone is one of it: "per inch". A length may be said to be square.
 func parseOver(text string) (across, up measure.Length, err error) {
 	if strings.Contains(text, "=") {
 		return 0, 0, fmt.Errorf(`%s is more than one length: write a comma between, as in "24 pegs = 18.5 cm, 30 rows = 20 cm"`, quote(text))
 	}
+	text = strings.TrimPrefix(strings.TrimSuffix(strings.TrimSuffix(text, " square"), " sq"), "a ")
 	if measure.IsSize(text) {
 		return measure.ParseSize(text)
 	}
@@ -154,17 +180,28 @@ func firstCount(text string) (count, string, error) {
 	return count{}, "", fmt.Errorf("%s counts nothing that is known: %s", quote(text), gaugeExample)
 }
 
-// joined is what follows a word or sign that joins two counts.
+// joined is what follows a word or sign that joins two counts. A stroke does so only where a
+// count is behind it: else it parts the count from its length.
 func joined(rest string) string {
-	for _, sign := range []string{"and ", "x ", "× ", "by ", "+ ", "& "} {
+	for _, sign := range []string{"and ", "x ", "× ", "by ", "+ "} {
 		if after, ok := strings.CutPrefix(rest, sign); ok {
 			return after
+		}
+	}
+	if after, ok := strings.CutPrefix(rest, "/ "); ok {
+		if _, words := measure.CutNumber(after); words != "" {
+			if _, counts := countWords[singular(strings.TrimSuffix(strings.Fields(words)[0], ","))]; counts {
+				return after
+			}
 		}
 	}
 	return rest
 }
 
 func singular(word string) string {
+	if word == "s" {
+		return word
+	}
 	if s, ok := strings.CutSuffix(word, "stitches"); ok {
 		return s + "stitch"
 	}

@@ -39,6 +39,21 @@ func TestParseGauge(t *testing.T) {
 		{"4,5 sts to the inch", pattern.Gauge{Stitches: 45 / 2.54}},
 		{`18 stitches, 24 rows, 32 garter rows in 4"`, pattern.Gauge{Stitches: 18 / 1.016, Rows: 24 / 1.016, GarterRows: 32 / 1.016}},
 		{"4.5 st per 1 in", pattern.Gauge{Stitches: 45 / 2.54}},
+		{"4 sts/in, 5.5 rows/in", pattern.Gauge{Stitches: 40 / 2.54, Rows: 55 / 2.54}},
+		{`16 st & 22 r = 4"`, pattern.Gauge{Stitches: 16 / 1.016, Rows: 22 / 1.016}},
+		{"16 sts and 22 rows = 4 in square", pattern.Gauge{Stitches: 16 / 1.016, Rows: 22 / 1.016}},
+		{"16 sts and 22 rows to a 10 cm square", pattern.Gauge{Stitches: 16, Rows: 22}},
+		// Other joints, and the length first.
+		{"16 sts x 22 rows = 10 cm", pattern.Gauge{Stitches: 16, Rows: 22}},
+		{"16 sts / 22 rows / 10 cm", pattern.Gauge{Stitches: 16, Rows: 22}},
+		{"16 S / 22 R per 10cm", pattern.Gauge{Stitches: 16, Rows: 22}},
+		{"20 cm = 24 pegs", pattern.Gauge{Stitches: 12}},
+		{"15 x 16 cm = 24 stitches and 30 rows", pattern.Gauge{Stitches: 16, Rows: 18.75}},
+		{"4 inch = 16 sts, 22 rows", pattern.Gauge{Stitches: 16 / 1.016, Rows: 22 / 1.016}},
+		// Stitches are told before rows: common practice, no source.
+		{"16/22 per 10 cm", pattern.Gauge{Stitches: 16, Rows: 22}},
+		{"16 x 22 in 10 cm", pattern.Gauge{Stitches: 16, Rows: 22}},
+		{"12,5x20.5 = 10cm", pattern.Gauge{Stitches: 12.5, Rows: 20.5}},
 		// Two garter rows are one ridge: common practice, no source.
 		{"16 ridges in 10 cm", pattern.Gauge{GarterRows: 32}},
 		{"16 Stitches AND 16 garter ridges in 10 cm", pattern.Gauge{Stitches: 16, GarterRows: 32}},
@@ -73,6 +88,9 @@ func TestParseGaugeSaysWhatToWrite(t *testing.T) {
 		{"16 stitches in ten cm", `"ten cm" is no length: write a number and a unit, such as 24 cm, 4 in or 1/2 in`},
 		{"16 stitches = 15 x 16", `"16" has no unit: write 16 cm, 16 mm or 16 in`},
 		{"16 stitches = x 16 cm", `"x 16 cm" is no width and height: write it like 15 x 16 cm`},
+		{"20 cm = 24 pegs, 20 cm = 30 rows", `"20 cm = 24 pegs, 20 cm = 30 rows" counts nothing that is known: ` + gaugeExample},
+		{"16/22", `"16/22" counts nothing that is known: ` + gaugeExample},
+		{"16 stitches x 22 loops in 10 cm", `"22 loops in 10 cm" counts nothing that is known: ` + gaugeExample},
 		{"16 stitches and 20 pegs in 10 cm", "the gauge says twice how many stitches there are"},
 		{"1 row in 1 m", "0.1 rows in 10 cm is no gauge of knitted fabric: count over a relaxed swatch"},
 		{"600 rows in 10 cm", "600 rows in 10 cm is no gauge of knitted fabric: count over a relaxed swatch"},
@@ -87,7 +105,7 @@ func TestParseGaugeSaysWhatToWrite(t *testing.T) {
 func TestAnyTextIsAGaugeOrAnError(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text := rapid.OneOf(rapid.String(),
-			rapid.StringMatching(`([0-9]{1,3} (sts|rows|ridges|garter rows|pegs)(, | and | in | = )?([0-9]{1,3} cm)?){1,3}`)).Draw(t, "text")
+			rapid.StringMatching(`([0-9]{1,3} (sts|rows|ridges|garter rows|pegs)(, | and | in | = | x |/)?([0-9]{1,3} cm)?){1,3}`)).Draw(t, "text")
 		g, err := ParseGauge(text)
 		if err == nil {
 			assert.Positive(t, g.Stitches+g.Rows+g.GarterRows)

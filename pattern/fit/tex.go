@@ -36,10 +36,11 @@ func (t Tex) Denier() float64 { return texDenier * float64(t) }
 // MetresIn100g is how many metres there are in 100 g.
 func (t Tex) MetresIn100g() float64 { return 100 * 1000 / float64(t) }
 
-const yarnExample = `write it like "200 m/100 g", "11 wpi", "500 tex", "Nm 2", "Ne 1.2", "4500 denier" or "class 4"`
+const yarnExample = `write it like "200 m/100 g", "11 wpi", "500 tex", "Nm 2", "Ne 1.2", "4500 denier", "class 4" or "aran"`
 
 // ParseYarn reads what names a yarn, in any of the ways people say it: metres in a weight,
-// wraps per inch, tex, metric or cotton count, denier, or the class. A count such as Nm 2/28
+// wraps per inch, tex, metric or cotton count, denier, or the class by its number, its name or
+// a kind of yarn that belongs to it: "class 4", "medium", "aran". A count such as Nm 2/28
 // is of that many plies. Of the yarn that comes back Weight, WPI, Tex or Metres
 // and Grams is set. The error says what to write instead.
 func ParseYarn(text string) (pattern.YarnInfo, error) {
@@ -49,12 +50,19 @@ func ParseYarn(text string) (pattern.YarnInfo, error) {
 		y.Metres, y.Grams = metres, grams
 		return y, nil
 	}
+	if class, ok := classNamed(s); ok {
+		y.Weight = class
+		return y, nil
+	}
+	if number, name, both := strings.Cut(s, " ("); both && strings.HasSuffix(name, ")") { // "class 4 (medium)", as it is told here
+		s = number
+	}
 	number, unit, ok := numberAndUnit(s)
 	if !ok {
 		return y, fmt.Errorf("%s names no yarn: %s", quote(text), yarnExample)
 	}
 	switch unit {
-	case "class", "weight":
+	case "", "class", "weight":
 		if number != float64(int(number)) || number > 7 {
 			return y, fmt.Errorf("%s is no class of yarn: write class 0 to class 7", quote(text))
 		}
@@ -85,20 +93,39 @@ func ParseYarn(text string) (pattern.YarnInfo, error) {
 	return y, nil
 }
 
-// perWeight reads "200 m/100 g", "85 m in 50 g", "900 yd/lb".
+// perWeight reads "200 m/100 g", "85 m in 50 g", "900 yd/lb", and the weight first: "100 g =
+// 200 m".
 func perWeight(s string) (metres, grams float64, ok bool) {
-	for _, sign := range []string{"/", " in ", " per "} {
-		before, after, found := cutLast(s, sign)
-		if !found {
-			continue
-		}
-		m, isLength := parseMetres(before)
-		g, isWeight := parseGrams(after)
-		if isLength && isWeight {
-			return m, g, true
+	for _, sign := range []string{"/", "=", ":", " in ", " per ", " to "} {
+		one, other, _ := cutLast(s, sign)
+		for _, pair := range [][2]string{{one, other}, {other, one}} {
+			m, isLength := parseMetres(pair[0])
+			g, isWeight := parseGrams(pair[1])
+			if isLength && isWeight {
+				return m, g, true
+			}
 		}
 	}
 	return 0, 0, false
+}
+
+// kinds are kinds of yarn by the class that they are of. The Standard Yarn Weight System
+// names them beside its classes. Roving is left out: it is in two.
+var kinds = map[string]int{
+	"sock": 1, "fingering": 1, "sport": 2, "dk": 3, "double knitting": 3, "light worsted": 3,
+	"worsted": 4, "afghan": 4, "aran": 4, "chunky": 5, "craft": 5, "rug": 5,
+}
+
+// classNamed is the class of a name, or of a kind of yarn.
+func classNamed(s string) (class int, ok bool) {
+	s = strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(s, " yarn"), " weight"))
+	for i, c := range Classes {
+		if c.Name == s {
+			return i, true
+		}
+	}
+	class, ok = kinds[s]
+	return class, ok
 }
 
 // parseMetres reads a length of yarn, which may be longer than any knitting is.

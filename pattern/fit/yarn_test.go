@@ -59,12 +59,17 @@ func TestParseYarn(t *testing.T) {
 		"200 m/100 g": {3, 4}, "85 m/50 g": {4}, "85m in 50g": {4}, "900 yd/lb": {4}, "11 wpi": {3, 4}, "11 wraps per inch": {3, 4},
 		"500 tex": {3, 4}, "5000 dtex": {3, 4}, "Nm 2": {3, 4}, "nm 2/28": {0}, "2/4 Nm": {3, 4}, "Nm 4/2": {3, 4}, "85,5 m/50 g": {4}, "12,5 wpi": {2, 3}, "Ne 1,2": {3}, "4500 denier": {3, 4},
 		"class 4": {4}, "weight 0": {0}, "9 m/1 kg": {6, 7}, "13.5 wpi": {2, 3}, "475 m/100 g": {1}, "1400 m/100 g": {0},
+		// The weight first.
+		"100 g/200 m": {3, 4}, "100g = 200m": {3, 4}, "50 g : 85 m": {4}, "3.5 oz / 220 yd": {3},
+		// The classes by their names, and the kinds of yarn that the Standard Yarn Weight System names beside them.
+		"4": {4}, "class 4 (medium)": {4}, "medium": {4}, "Super Bulky": {6}, "lace": {0}, "bulky yarn": {5},
+		"fingering": {1}, "sport weight": {2}, "DK": {3}, "worsted": {4}, "aran": {4}, "chunky": {5},
 	} {
 		y, err := fit.ParseYarn(text)
 		require.NoError(t, err, text)
 		assert.Equal(t, want, fit.ClassesOf(y), text)
 	}
-	for _, text := range []string{"", "thick", "200", "0 tex", "-3 tex", "class 9", "class 4.5", "200 m/0 g", "Nm 0/0", "1e300 tex", "200 m/100 ells", "\x1b[2J"} {
+	for _, text := range []string{"", "thick", "200", "4.5", "roving", "4 (thick)x", "200 m = 100 m", "0 tex", "-3 tex", "class 9", "class 4.5", "200 m/0 g", "Nm 0/0", "1e300 tex", "200 m/100 ells", "\x1b[2J"} {
 		_, err := fit.ParseYarn(text)
 		require.Error(t, err, text)
 		assert.Contains(t, err.Error(), "write", text)
