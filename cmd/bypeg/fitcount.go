@@ -176,10 +176,9 @@ func (ask *fitting) countText(c fit.Count, w fit.CountWish, word string) string 
 
 // refuseLoom is the answer where a loom has far too few pegs.
 func (ask *fitting) refuseLoom(c *fit.Counted, w fit.CountWish) error {
-	pegs := int(math.Round(c.Exact))
 	return &failure{
-		exitWrong, fmt.Errorf("%s takes %d pegs, and the loom has %d: at most %s go on it, %s", w.Size, pegs, w.Limit, track.Plural(c.Best.N, "peg"), c.Best.Size),
-		panelsHint(pegs, w),
+		exitWrong, fmt.Errorf("%s takes %d pegs, and the loom has %d: at most %s go on it, %s", w.Size, c.Wide.N, w.Limit, track.Plural(c.Best.N, "peg"), c.Best.Size),
+		panelsHint(c.Wide.N, w),
 	}
 }
 
@@ -205,7 +204,7 @@ func (ask *fitting) countNotes(c *fit.Counted, w fit.CountWish) []string {
 	if off := 100 * math.Abs(float64(c.Best.N)-c.Exact) / c.Exact; off > farOff && c.Best.N != w.Limit {
 		notes = append(notes, fmt.Sprintf("that is %.0f %% off, and no whole repeat comes nearer: ask for another size, or take a smaller repeat or narrower borders", off))
 	}
-	if pegs := int(math.Round(c.Exact)); w.Limit > 0 && pegs > w.Limit {
+	if pegs := c.Wide.N; w.Limit > 0 && pegs > w.Limit {
 		notes = append(notes, fmt.Sprintf("%d pegs do not go on a loom of %d: %s", pegs, w.Limit, panelsHint(pegs, w)))
 	}
 	return notes

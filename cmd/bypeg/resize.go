@@ -2,9 +2,11 @@ package main
 
 import (
 	"bufio"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -13,6 +15,7 @@ import (
 	"bypeg/pattern/measure"
 	"bypeg/pattern/safetext"
 	"bypeg/tui"
+	"bypeg/tui/track"
 )
 
 // resizing is what resize was asked for.
@@ -20,7 +23,7 @@ type resizing struct {
 	loom, pegs, weight, pick      int
 	spacing, gauge, width, height string
 	looms, output                 string
-	sameSize, samePegs            bool
+	sameSize, samePegs, fill      bool
 	json, force, picked           bool
 	wish                          fit.Wish
 }
@@ -32,14 +35,15 @@ func newResize(p *program) *cobra.Command {
 		Short: "carry a design over to another loom, gauge or size",
 		Long: `resize says which counts of pegs and rows the same design can have on another
 loom, in another gauge or yarn, or at another size, at most five side by side,
-the best first. Borders keep their width, ridges their height, and repeats stay
-whole. What you don't ask for stays: without a width or a height, the size.
+the best first: those that the loom has pegs for, and then those that it has not.
+Borders keep their width, ridges their height, and repeats stay whole. What you
+don't ask for stays: without a width or a height, the size.
 
 With -o it writes one of them as a pattern file, the first or the one that --pick
 names: only the values that change differ from FILE, comments stay.
 
---looms reads a list of looms, as a class has them, and tells for each how many
-of its pegs the design takes and where its markers go:
+--looms reads a list of looms, as a class has them, and tells the best for each,
+with its markers; with --fill on as many of its pegs as can be:
 
   looms = 1
 
@@ -73,8 +77,9 @@ of its pegs the design takes and where its markers go:
 	f.IntVar(&ask.weight, "weight", 0, "the class of the new yarn, 0 to 7")
 	f.StringVar(&ask.width, "width", "", `how wide it is to be: "52 cm", "20 in"`)
 	f.StringVar(&ask.height, "height", "", "how high it is to be")
-	f.IntVar(&ask.pegs, "pegs", 0, "just so many pegs")
+	f.IntVar(&ask.pegs, "pegs", 0, "just so many pegs; the rows change with them, to keep the shape")
 	f.BoolVar(&ask.sameSize, "same-size", false, "keep the size; so it is unless you ask for another")
+	f.BoolVar(&ask.fill, "fill", false, "as many pegs as the loom has room for; the rows stay")
 	f.BoolVar(&ask.samePegs, "same-pegs", false, "keep the pegs, and the shape with them")
 	f.StringVar(&ask.looms, "looms", "", "a list of looms: one line for each")
 	f.StringVarP(&ask.output, "output", "o", "", "write one as a pattern file; - is the standard output")
@@ -97,7 +102,7 @@ func (ask *resizing) settle(c *cobra.Command) error {
 		return err
 	}
 	w := &ask.wish
-	*w = fit.Wish{Weight: pattern.UnknownWeight, Loom: pattern.Loom{Pegs: ask.loom}, Pegs: ask.pegs, Spacing: ask.spacing}
+	*w = fit.Wish{Weight: pattern.UnknownWeight, Loom: pattern.Loom{Pegs: ask.loom}, Pegs: ask.pegs, Spacing: ask.spacing, Fill: ask.fill}
 	ask.picked = given("pick")
 	if given("weight") {
 		w.Weight = ask.weight
@@ -147,16 +152,16 @@ func (ask *resizing) checkTogether(given func(string) bool) error {
 		return usage("write --looms looms.toml", "--looms names no file")
 	}
 	widths := 0
-	for _, flag := range []string{"width", "pegs", "same-pegs"} {
+	for _, flag := range []string{"width", "pegs", "same-pegs", "fill"} {
 		if given(flag) {
 			widths++
 		}
 	}
 	switch {
 	case widths > 1 || ask.sameSize && (widths > 0 || given("height")):
-		return usage("leave one of them out", "--width, --pegs, --same-pegs and --same-size each say how wide it is to be")
+		return usage("leave one of them out", "--width, --pegs, --same-pegs, --fill and --same-size each say how wide it is to be")
 	case given("looms") && (given("loom") || given("spacing") || given("gauge") || given("pegs") || ask.samePegs):
-		return usage("write --looms FILE alone, or with --width or --height", "the list of looms says what looms there are and what gauge is got on them")
+		return usage("write --looms FILE alone, or with --width, --height or --fill", "the list of looms says what looms there are and what gauge is got on them")
 	case given("looms") && given("output"):
 		return usage("write --loom 24 -o FILE for each loom", "--looms writes no pattern files")
 	case ask.json && ask.output == standardOutput:
@@ -164,7 +169,7 @@ func (ask *resizing) checkTogether(given func(string) bool) error {
 	case (given("pick") || ask.force) && ask.output == "":
 		return usage("write -o FILE beside it", "--pick and --force are for a file that --output names")
 	}
-	for _, flag := range []string{"loom", "spacing", "gauge", "weight", "width", "height", "pegs", "same-size", "same-pegs", "looms"} {
+	for _, flag := range []string{"loom", "spacing", "gauge", "weight", "width", "height", "pegs", "same-size", "same-pegs", "fill", "looms"} {
 		if given(flag) {
 			return nil
 		}
@@ -193,7 +198,7 @@ func (p *program) resize(src tui.Source, ask *resizing) error {
 	if ask.json {
 		writeResizedJSON(out, r)
 	} else {
-		writeResized(out, r)
+		p.writeResized(out, r, ask)
 	}
 	if err := out.Flush(); err != nil {
 		return written(err)
@@ -244,15 +249,48 @@ func (p *program) writePicked(r *fit.Resized, ask *resizing) error {
 	case c.Fits == fit.No:
 		return &failure{exitWrong, errors.New("none of them fits the loom, so none was written"), "--pick 1 writes it all the same, for a longer loom"}
 	case c.Error > farOff:
-		return &failure{exitWrong, fmt.Errorf("the nearest is %s off, so none was written", off(c.Error)), "--pick 1 writes it all the same"}
+		return &failure{exitWrong, fmt.Errorf("the nearest is %s, so none was written", cmp.Or(missed(r, c, ask.wish), track.Plural(c.Pegs, "peg"))), "--pick 1 writes it all the same"}
 	}
 	if ask.output == standardOutput {
-		_, err := p.out.Write(c.Text)
-		return written(err)
+		if _, err := p.out.Write(c.Text); err != nil {
+			return written(err)
+		}
+		return p.tellWritten(r, c, ask)
 	}
 	if err := writeNew(ask.output, string(c.Text), ask.force); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(p.err, "written: %s, %s\n", safetext.Clean(ask.output), candidateSize(c))
-	return written(err)
+	if _, err := fmt.Fprintf(p.err, "written: %s, %s\n", safetext.Clean(ask.output), candidateSize(c)); err != nil {
+		return written(err)
+	}
+	return p.tellWritten(r, c, ask)
+}
+
+// tellWritten tells what is not as it was asked for in a candidate that was written.
+func (p *program) tellWritten(r *fit.Resized, c fit.Candidate, ask *resizing) error {
+	var all []remark
+	if text := missed(r, c, ask.wish); text != "" {
+		if n := nearerOnLonger(r, c); n > 0 {
+			text += fmt.Sprintf(", for %s has %s: --pick %d is nearer, and takes a longer loom",
+				cmp.Or(ask.ownLoom("the pattern's own loom"), "the loom"), track.Plural(c.Pattern.Loom.Pegs, "peg"), n)
+		}
+		all = append(all, remark{text: text})
+	}
+	for _, text := range c.Notes {
+		all = append(all, remark{text: text})
+	}
+	if r.Carried {
+		name := safetext.Clean(ask.output)
+		switch {
+		case name == standardOutput:
+			name = "FILE"
+		case strings.Contains(name, " "):
+			name = `"` + name + `"`
+		}
+		all = append(all, remark{text: "the gauge in it is an estimate. Work a swatch (bypeg fit " + name + " --swatch), and put in your own: bypeg fit " +
+			name + ` --gauge "16 stitches and 22 rows in 10 cm" -o mine.toml`})
+	}
+	out := bufio.NewWriter(p.err)
+	p.writeRemarks(out, all)
+	return written(out.Flush())
 }

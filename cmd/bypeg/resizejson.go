@@ -25,12 +25,13 @@ type jsonCandidate struct {
 	Pegs         int      `json:"pegs"`
 	Rows         int      `json:"rows"`
 	Sides        int      `json:"sides"`
+	Warnings     []string `json:"warnings"`
 	WidthCM      *float64 `json:"width_cm"`
 	Yarn         *float64 `json:"yarn_m_likely"`
 }
 
 func jsonOfCandidate(c fit.Candidate) jsonCandidate {
-	j := jsonCandidate{ErrorPercent: tenths(c.Error), Pegs: c.Pegs, Rows: c.Rows, Sides: c.Sides}
+	j := jsonCandidate{ErrorPercent: tenths(c.Error), Pegs: c.Pegs, Rows: c.Rows, Sides: c.Sides, Warnings: orEmpty(c.Notes)}
 	if c.Fits != fit.Unknown {
 		yes := c.Fits == fit.Yes
 		j.FitsLoom = &yes

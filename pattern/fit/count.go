@@ -1,8 +1,10 @@
 package fit
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"bypeg/pattern"
 	"bypeg/pattern/measure"
@@ -35,7 +37,8 @@ type Count struct {
 // Counted are the counts nearest to a wish.
 type Counted struct {
 	Exact  float64 // the count that would be the size to the hair
-	Best   Count
+	Wide   Count   // the nearest, the wider of two, whether it fits or not
+	Best   Count   // the nearest that fits, where one does
 	Others []Count // on both sides of it, ascending
 }
 
@@ -60,8 +63,10 @@ func CountsFor(w CountWish) (*Counted, error) {
 		return nil, fmt.Errorf("no count near %s suits all these multiples at once: ask for another size, or other multiples", measure.Number(c.Exact, 1))
 	}
 	best := -1
+	off := func(n Count) float64 { return math.Abs(float64(n.N) - c.Exact) }
+	c.Wide = slices.MinFunc(all, func(a, b Count) int { return cmp.Or(cmp.Compare(off(a), off(b)), b.N-a.N) })
 	for i, n := range all {
-		if n.Fits && (best < 0 || math.Abs(float64(n.N)-c.Exact) < math.Abs(float64(all[best].N)-c.Exact)) {
+		if n.Fits && (best < 0 || off(n) < off(all[best])) {
 			best = i
 		}
 	}

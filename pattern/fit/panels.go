@@ -1,11 +1,6 @@
 package fit
 
-import (
-	"fmt"
-	"math"
-
-	"bypeg/pattern"
-)
+import "math"
 
 // Panels is how many panels of how many pegs each make a width of so many pegs on a loom
 // that has fewer: equally wide, one edge peg of each going into a seam. It is 0 panels
@@ -72,17 +67,4 @@ func (w *CountWish) Panels(pegs int) (panels, each int) {
 		return Panels(pegs, w.Limit)
 	}
 	return PanelsOf(pegs, w.Limit, w.allows)
-}
-
-// tellPanels tells how a width could be had that the loom has not.
-func (r *resizer) tellPanels() {
-	pegs, loom := int(math.Floor(r.target+0.5)), r.design.Loom.Pegs
-	if loom == 0 || pegs <= loom || r.old.Form == pattern.Tube {
-		return
-	}
-	panels, each := PanelsOf(pegs, loom, func(pegs int) bool { _, ok := r.count.strips(pegs); return ok })
-	if panels > 0 {
-		r.found.Notes = append(r.found.Notes, fmt.Sprintf("the wish takes %d pegs and the loom has %d: %d panels of %d pegs, with as many rows each,"+
-			" are %d pegs wide once they are sewn (each seam takes an edge peg of both)", pegs, loom, panels, each, Sewn(panels, each)))
-	}
 }

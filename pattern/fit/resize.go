@@ -28,7 +28,7 @@ type Wish struct {
 	Weight        int            // the yarn's class, or pattern.UnknownWeight
 	Width, Height measure.Length // 0 where it stays
 	Pegs          int            // just so many, or 0; the height then keeps the shape
-	Fill          bool           // as many as the loom has; the rows stay
+	Fill          bool           // as many as the loom has, or the most below; the rows stay
 }
 
 // Candidate is one way to meet a wish.
@@ -60,6 +60,7 @@ type Resized struct {
 	Candidates []Candidate      // at most five, best first: those that fit the loom before others
 	Wanted     struct{ Width, Height measure.Length }
 	Estimated  []string // which figures are estimates, and where from
+	Carried    bool     // the files state stitches or rows that nobody counted
 	Notes      []string // what holds for all candidates
 }
 
@@ -89,9 +90,7 @@ func Resize(text []byte, w Wish) (*Resized, error) {
 	}
 	slices.SortStableFunc(made, better)
 	r.found.Pattern, r.found.Candidates = p, made[:min(len(made), most)]
-	r.tellWhy()
-	r.tellPanels()
-	r.tellTube()
+	r.tell(made)
 	return &r.found, nil
 }
 
@@ -199,11 +198,15 @@ func (r *resizer) aim() error {
 }
 
 // candidates are those worth making: the nearest counts, and for the best of them also
-// a repeat more or fewer. Where a height alone is asked for the pegs stay.
+// a repeat more or fewer; several where the pegs are asked for, or where a height
+// alone is and the pegs stay.
 func (r *resizer) candidates() []Candidate {
 	counts, others := r.counts(), 1
 	if r.heightAlone() {
-		counts, others = []int{r.old.Pegs}, most-1
+		counts = []int{r.old.Pegs}
+	}
+	if r.heightAlone() || r.wish.Pegs > 0 && len(counts) == 1 {
+		others = most - 1
 	}
 	var made []Candidate
 	for _, pegs := range counts {
@@ -278,6 +281,7 @@ func (r *resizer) make(pl plan) (Candidate, error) {
 		}
 	}
 	slices.Sort(c.Notes)
+	c.Notes = append(c.Notes, r.ofCandidate(p)...)
 	return c, nil
 }
 
@@ -296,23 +300,4 @@ func warnings(found safetext.Diagnostics) map[string]bool {
 		said[d.Message] = true
 	}
 	return said
-}
-
-// tellWhy tells why no other count is offered where the wish is for another.
-func (r *resizer) tellWhy() {
-	alone := !slices.ContainsFunc(r.found.Candidates, func(c Candidate) bool { return c.Pegs != r.old.Pegs })
-	if pegs := int(math.Floor(r.target + 0.5)); alone && pegs != r.old.Pegs && !r.heightAlone() {
-		r.found.Notes = append(r.found.Notes, r.why(pegs).Msg)
-	}
-}
-
-// tellTube tells that a round loom leaves no choice: a tube closes on all its pegs.
-func (r *resizer) tellTube() {
-	loom := r.design.Loom.Pegs
-	if r.old.Form != pattern.Tube || loom == 0 {
-		return
-	}
-	if slices.ContainsFunc(r.found.Candidates, func(c Candidate) bool { return c.Pegs < loom }) {
-		r.found.Notes = append(r.found.Notes, fmt.Sprintf("a tube on a round loom closes on all its %d pegs; on fewer only a long loom works it", loom))
-	}
 }

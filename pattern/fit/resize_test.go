@@ -318,7 +318,7 @@ func TestTheLoomIsTooShort(t *testing.T) {
 	assert.Equal(t, Yes, r.Candidates[0].Fits)
 	assert.True(t, slices.ContainsFunc(r.Candidates, func(c Candidate) bool { return c.Pegs == 148 && c.Fits == No }), "148 are told, and that they do not fit")
 	require.Len(t, r.Notes, 1)
-	assert.Equal(t, "the wish takes 148 pegs and the loom has 62: 3 panels of 51 pegs, with as many rows each, are 149 pegs wide once they are sewn (each seam takes an edge peg of both)", r.Notes[0])
+	assert.Equal(t, "the wish takes 148 pegs and the loom has 62: 3 panels of 51 pegs, with as many rows each, are 149 pegs wide once they are sewn, 119 cm (each seam takes an edge peg of both)", r.Notes[0])
 	// In whole repeats of 10: 50 pegs.
 	text = strings.Replace(text, "['k']", "['*k5, p5; rep from * to end', 'k']", 1)
 	r = mustResize(t, text, asked(func(w *Wish) { w.Width = 118 * cm }))

@@ -80,6 +80,7 @@ func (r *resizer) scale(d *pattern.Design, ratio float64, how string) {
 		d.Gauges[i] = by(d.Gauges[i])
 	}
 	if d.Gauge.Stitches > 0 {
+		r.found.Carried = true
 		r.found.Estimated = append(r.found.Estimated, fmt.Sprintf("the gauge is %s, %s stitches and %s rows in 10 cm: work a swatch before you cast on",
 			how, measure.Number(d.Gauge.Stitches, 1), measure.Number(d.Gauge.Rows, 1)))
 	}
@@ -108,6 +109,7 @@ func (r *resizer) measured(d *pattern.Design) {
 	}
 	d.Gauge.Stitches = take("stitches", was.Stitches, is.Stitches)
 	d.Gauge.Rows = take("rows", was.Rows, is.Rows)
+	r.found.Carried = len(carried) > 0
 	d.Gauge.GarterRows = take("garter rows", was.GarterRows, is.GarterRows)
 	d.Gauges = slices.Clone(d.Gauges)
 	for i, g := range d.Gauges {

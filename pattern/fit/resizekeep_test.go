@@ -125,9 +125,10 @@ func TestAGaugeThatStaysIsTold(t *testing.T) {
 func TestATubeClosesOnAllPegsOfARoundLoom(t *testing.T) {
 	text := exampleTexts(t)["lock-collar"]
 	r := mustResize(t, text, asked(func(w *Wish) { w.Loom.Pegs = 48 }))
-	assert.Equal(t, []string{"a tube on a round loom closes on all its 48 pegs; on fewer only a long loom works it"}, r.Notes)
+	assert.Equal(t, []string{"a tube on a round loom closes on all its 48 pegs (--fill asks for them); on fewer only a long loom works it"}, r.Candidates[0].Notes)
 	r = mustResize(t, text, asked(func(w *Wish) { w.Loom.Pegs, w.Fill = 48, true }))
 	assert.Equal(t, 48, r.Candidates[0].Pegs)
+	assert.Empty(t, r.Candidates[0].Notes)
 }
 
 func TestASquashedChartIsTold(t *testing.T) {

@@ -251,9 +251,13 @@ func (c *counts) widths(s *file.StripLayout, target float64, limit int) []int {
 const farthest = 400
 
 // counts are the numbers of pegs to offer, the nearest first: some on either side of
-// the target, and the largest that the loom has room for.
+// the target, and the largest that the loom has room for. Where just so many are wished
+// they are alone, if they come out.
 func (r *resizer) counts() []int {
-	middle := int(math.Floor(r.target + 0.5))
+	middle := r.wished()
+	if _, ok := r.count.strips(middle); ok && r.wish.Pegs > 0 {
+		return []int{middle}
+	}
 	var found []int
 	add := func(from, step, enough, limit int) {
 		for pegs, n := from, 0; pegs >= 1 && pegs <= limit && n < enough && abs(pegs-from) <= farthest; pegs += step {

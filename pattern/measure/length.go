@@ -30,6 +30,10 @@ func (l Length) In(unit Length) float64 { return float64(l / unit) }
 // String is the length in centimetres, to the millimetre: "24 cm", "1.3 cm".
 func (l Length) String() string { return Number(l.In(Centimetre), 1) + " cm" }
 
+// Rough is the length in centimetres to the half, as people are told a size: no swatch is
+// measured better.
+func (l Length) Rough() string { return Number(math.Round(2*l.In(Centimetre))/2, 1) + " cm" }
+
 // Number writes a figure with at most so many decimals and no idle noughts: "24",
 // "19.7".
 func Number(x float64, decimals int) string {

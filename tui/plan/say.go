@@ -6,13 +6,12 @@ import (
 
 	"bypeg/pattern/fit"
 	"bypeg/pattern/measure"
-	"bypeg/tui/report"
 	"bypeg/tui/track"
 )
 
 // Size is a length to half a centimetre: no fabric is measured closer.
 func (p Plan) Size(l measure.Length) string {
-	return measure.Number(report.Halves(l), 1) + " cm"
+	return l.Rough()
 }
 
 // CannotChange says why a way can't be gone on with.

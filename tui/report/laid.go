@@ -37,7 +37,7 @@ func Lay(parts []Part, width int) []Line {
 			lines, label = append(lines, Line{Label: label}), ""
 		}
 		for _, text := range part.Lines {
-			for _, line := range wrapped(safetext.Clean(text), max(leastText, min(width, readable)-in)) {
+			for _, line := range Wrapped(safetext.Clean(text), max(leastText, min(width, readable)-in)) {
 				lines = append(lines, Line{safetext.Pad(label, in), line})
 				label = ""
 			}
@@ -49,9 +49,9 @@ func Lay(parts []Part, width int) []Line {
 // hanging is how far in a text goes on below its first line.
 const hanging = "  "
 
-// wrapped breaks a text between words, and within one only where that is longer than a
-// line.
-func wrapped(text string, width int) []string {
+// Wrapped breaks a text between words, and within one only where that is longer than a
+// line. What follows the first line stands two cells further in.
+func Wrapped(text string, width int) []string {
 	var lines []string
 	line, start := "", ""
 	for _, word := range strings.Fields(text) {

@@ -49,8 +49,8 @@ func tooShort(l fit.OnLoom, p *pattern.Pattern) []string {
 			l.First, p.Pegs, l.First+p.Pegs-1, l.Loom.Pegs)}
 	}
 	lines := []string{fmt.Sprintf("too short: the pattern takes %s, the loom has %d", track.Plural(p.Pegs, "peg"), l.Loom.Pegs)}
-	if n, each := fit.Panels(p.Pegs, l.Loom.Pegs); n > 1 && p.Form == pattern.Panel {
-		lines = append(lines, fmt.Sprintf("%d panels of %d pegs, sewn together, are as wide; or bypeg resize carries it over to your loom", n, each))
+	if p.Form == pattern.Panel {
+		lines = append(lines, fmt.Sprintf("sew it together of panels, or make it narrower: bypeg resize FILE --loom %d says how", l.Loom.Pegs))
 	}
 	return lines
 }
