@@ -124,7 +124,11 @@ func (r *resizer) takeMeasure(at Progress) {
 	d.Gauges = slices.Clone(d.Gauges)
 	if at.Width > 0 {
 		ratio := float64(widthOf(r.old) / at.Width)
-		d.Gauge.Stitches = figure(float64(measure.DensityOf(float64(r.old.Pegs), at.Width)))
+		if d.Gauge.Stitches > 0 { // which need not be that of the whole width: zones may have their own
+			d.Gauge.Stitches = figure(d.Gauge.Stitches * ratio)
+		} else {
+			d.Gauge.Stitches = figure(float64(measure.DensityOf(float64(r.old.Pegs), at.Width)))
+		}
 		for i := range d.Gauges {
 			d.Gauges[i].Stitches = figure(d.Gauges[i].Stitches * ratio)
 		}
@@ -272,7 +276,7 @@ func (r *resizer) measureEnding(e Ending, at Progress) Ending {
 		e.Left += yarn.BindOff.Metres.Likely
 	}
 	if text, made := r.written(e); made != nil { // measured on the very fabric
-		e.Text, e.Height = text, heightOf(made)
+		e.Text, e.Width, e.Height = text, widthOf(made), heightOf(made)
 	}
 	return e
 }

@@ -74,6 +74,39 @@ func TestAHeightSoFarSetsTheRows(t *testing.T) {
 	assert.Equal(t, p.Grid.Rows(), q.Grid.Rows())
 }
 
+// A piece that measures just what was planned keeps its gauge, its size and its yarn, be its
+// zones of gauges of their own.
+func TestMeasuredAsPlannedChangesNothing(t *testing.T) {
+	rib := framed("pegs = 36\n[gauge]\nstitches = 14\nrows = 20\nover = '10 cm'\n[gauges.rib]\nstitches = 20\nrows = 22\nover = '10 cm'\n",
+		"gauge = 'rib'\nrows = ['*k2, p2; rep from * to end']\ntimes = 40")
+	plain := framed("pegs = 36\n"+gauge10, "sides = 3\nrows = ['k']\ntimes = 40")
+	for name, text := range map[string]string{"a field of its own gauge": rib, "one gauge": plain} {
+		p, found := file.Load("f", []byte(text))
+		require.NoError(t, found.Err(), name)
+		was := mustReplan(t, text, Progress{Rows: 30})
+		is := mustReplan(t, text, Progress{Rows: 30, Width: widthOf(p), Height: heightDone(p, rowHeights(p), 30)})
+		assert.InDelta(t, p.Gauge.Stitches, is.Gauge.Stitches, 0.01, name)
+		assert.InDelta(t, p.Gauge.Rows, is.Gauge.Rows, 0.01, name)
+		for i, e := range is.Endings {
+			assert.InEpsilon(t, float64(was.Endings[i].Width), float64(e.Width), 1e-3, name)
+			assert.InEpsilon(t, float64(was.Endings[i].Height), float64(e.Height), 1e-3, name)
+			assert.InEpsilon(t, was.Endings[i].Yarn, e.Yarn, 2e-3, name)
+		}
+	}
+}
+
+// An ending is as wide as its own file is: the widest zone may be left out.
+func TestAnEndingIsAsWideAsItsFile(t *testing.T) {
+	text := strings.Replace(framed("pegs = 36\n[gauge]\nstitches = 14\nrows = 20\nover = '10 cm'\n[gauges.loose]\nstitches = 9\nrows = 20\nover = '10 cm'\n", "rows = ['k']\ntimes = 20"),
+		"[[zone]]\nname = \"top border\"", "[[zone]]\nname = \"sky\"\ngauge = 'loose'\nrows = ['k']\ntimes = 10\n[[zone]]\nname = \"top border\"", 1)
+	r := mustReplan(t, text, Progress{Rows: 16})
+	e, ok := ending(r, BorderNow)
+	require.True(t, ok)
+	p, _ := file.Load("f", e.Text)
+	assert.InEpsilon(t, float64(widthOf(p)), float64(e.Width), 1e-6)
+	assert.Less(t, e.Width, r.Endings[0].Width)
+}
+
 func TestTheTopBorderNow(t *testing.T) {
 	text := framed("pegs = 26\n"+gauge10, "sides = 3\nrows = ['k', 'p2, k to end', 'k', 'k']\ntimes = 9")
 	at := func(rows int) Ending {
