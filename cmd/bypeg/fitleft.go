@@ -23,7 +23,7 @@ func (p *program) fitLeft(o pattern.Order, at pattern.Place, ask *fitting) error
 	if err != nil {
 		return err
 	}
-	l, err := fit.LeftOf(o.Pattern, at, yarn, stock)
+	l, err := fit.LeftOf(o, at, yarn, stock)
 	if err != nil {
 		return &failure{exitWrong, err, ""}
 	}

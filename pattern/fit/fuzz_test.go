@@ -49,7 +49,7 @@ func FuzzFit(f *testing.F) {
 		at := pattern.Place{Phase: pattern.Working, Row: int(done)%p.Grid.Rows() + 1}
 		if left > 0 && !math.IsInf(left, 0) {
 			for _, stock := range []fit.Stock{{Grams: left}, {Metres: left}} {
-				if l, err := fit.LeftOf(p, at, 0, stock); err == nil && l.Cautious.Enough {
+				if l, err := fit.LeftOf(pattern.Order{Pattern: p, Way: p.Way}, at, 0, stock); err == nil && l.Cautious.Enough {
 					assert.GreaterOrEqual(t, l.Cautious.Spare, -1e-6*left)
 				}
 			}

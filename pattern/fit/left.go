@@ -31,15 +31,17 @@ func ParseStock(text string) (Stock, error) {
 // where the field may end.
 type Ahead struct {
 	Worked []float64 // what each field row that is done took, the last one first
+	Begun  float64   // what the row that is begun has taken so far; 0 where none is
 	Field  []float64 // what each field row ahead takes, the next one first
 	Ends   []int     // how many of the rows ahead lead to the end of a repeat, ascending; 0 where one ends here
-	Back   []int     // how many rows taken back lead to the end of a repeat, ascending
+	Back   []int     // how many rows taken back, and with them one that is begun, lead to the end of a repeat, ascending
 	Close  float64   // what all takes that comes after the field, the bind-off too
 }
 
 // Stop is where to end the field.
 type Stop struct {
 	Enough bool    // there is yarn for some end
+	Begun  bool    // the row that is begun is taken back, and Rows below it
 	Rows   int     // field rows still to work up to there; below 0, rows to take back
 	Could  int     // field rows that the yarn would reach for, whole repeats or not
 	Spare  float64 // what is left over at the end; below 0, what is lacking
@@ -66,13 +68,13 @@ func (a Ahead) StopWith(stock float64) Stop {
 	if s.Enough {
 		return s
 	}
-	gained, n := 0.0, 0
+	gained, n := a.Begun, 0
 	for _, back := range a.Back {
 		for ; n < back && n < len(a.Worked); n++ {
 			gained += a.Worked[n]
 		}
 		if back <= len(a.Worked) && rest+gained >= 0 {
-			return Stop{Enough: true, Rows: -back, Spare: rest + gained}
+			return Stop{Enough: true, Begun: a.Begun > 0, Rows: -back, Spare: rest + gained}
 		}
 	}
 	return s
@@ -113,8 +115,8 @@ const mostAhead = 2000
 
 // LeftOf is how far a piece can still go from a place where so much of one of its yarns is
 // left. The error says what is missing to know it.
-func LeftOf(p *pattern.Pattern, at pattern.Place, yarn pattern.Yarn, stock Stock) (*Left, error) {
-	a := &looking{spinner: newSpinner(p), at: at, yarn: yarn, unit: "m"}
+func LeftOf(o pattern.Order, at pattern.Place, yarn pattern.Yarn, stock Stock) (*Left, error) {
+	a := &looking{spinner: newSpinner(o.Pattern), order: o, at: at, yarn: yarn, unit: "m"}
 	l := &Left{Stock: stock.Metres}
 	if stock.Grams > 0 {
 		a.unit, l.Stock = "g", stock.Grams
@@ -139,9 +141,10 @@ func highOf(r Range[float64]) float64   { return r.High }
 // looking is a look at what lies ahead in a piece.
 type looking struct {
 	*spinner
-	at   pattern.Place
-	yarn pattern.Yarn
-	unit string
+	order pattern.Order
+	at    pattern.Place
+	yarn  pattern.Yarn
+	unit  string
 
 	done                 int // rows
 	fieldStart, fieldEnd int // the first and the last row of all fields
@@ -151,7 +154,7 @@ type looking struct {
 
 func (a *looking) settle() error {
 	p := a.p
-	a.done = pattern.Order{Pattern: p, Way: p.Way}.RowsDone(a.at)
+	a.done = a.order.RowsDone(a.at)
 	for i := range p.Zones {
 		if p.Zones[i].Border {
 			continue
@@ -244,9 +247,20 @@ func (a *looking) closing() Range[float64] {
 	return sum
 }
 
-// unworked is what part of the row in hand is still to be worked.
+// unworked is what part of the yarn's stitches in the row in hand is still to be worked: all
+// of them may lie ahead though the row is half done.
 func (a *looking) unworked(row int) float64 {
-	return 1 - float64(a.at.Done)/float64(max(1, a.p.Grid.Row(row).Stitches()))
+	cells := a.p.Grid.Row(row).Cells()
+	all, ahead := 0, 0
+	for done := range a.p.Grid.Row(row).Stitches() {
+		if cells[a.order.Column(row, done)].Yarn != a.yarn {
+			continue
+		}
+		if all++; done >= a.at.Done {
+			ahead++
+		}
+	}
+	return float64(ahead) / float64(max(1, all))
 }
 
 // ahead is what lies ahead, by the low, the likely or the high figures.
@@ -263,7 +277,8 @@ func (a *looking) ahead(of func(Range[float64]) float64) Ahead {
 	for row := a.done + 1; row <= max(a.fieldEnd, a.done)+mostAhead; row++ {
 		cost := of(a.cost(row))
 		if row == a.done+1 && begun {
-			cost *= a.unworked(row)
+			out.Begun = cost * (1 - a.unworked(row))
+			cost -= out.Begun
 		}
 		out.Field = append(out.Field, cost)
 	}

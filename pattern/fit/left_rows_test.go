@@ -39,7 +39,7 @@ func at(t *testing.T, text string, place pattern.Place) (*looking, Ahead) {
 	t.Helper()
 	p, found := file.Load("", []byte(text))
 	require.NotNil(t, p, "%v", found)
-	look := &looking{spinner: newSpinner(p), at: place, unit: "m"}
+	look := &looking{spinner: newSpinner(p), order: pattern.Order{Pattern: p, Way: p.Way}, at: place, unit: "m"}
 	require.NoError(t, look.settle())
 	return look, look.ahead(likelyOf)
 }

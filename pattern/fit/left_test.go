@@ -49,7 +49,7 @@ func ridden(a Ahead, stock float64) (rows int, spare float64, ok bool) {
 		return rows, spare, ok
 	}
 	for _, n := range a.Back {
-		have := stock
+		have := stock + a.Begun
 		for _, cost := range a.Worked[:n] {
 			have += cost
 		}
@@ -111,11 +111,56 @@ rows = ["k"]
 	return p
 }
 
+// Of a row that is begun the yarn comes back first: it may be enough, and it is told.
+func TestARowThatIsBegunIsTakenBackFirst(t *testing.T) {
+	text := framed("pegs = 36\n"+gauge10, "rows = ['k']\ntimes = 30")
+	p, found := file.Load("f", []byte(text))
+	require.NoError(t, found.Err())
+	o := pattern.Order{Pattern: p, Way: p.Way}
+	at := pattern.Place{Phase: pattern.Working, Row: 15, Done: 30}
+	look := &looking{spinner: newSpinner(p), order: o, at: at, unit: "m"}
+	require.NoError(t, look.settle())
+	ahead := look.ahead(highOf)
+	row := look.cost(14).High
+	assert.InDelta(t, row*30/36, ahead.Begun, 1e-9)
+	for _, c := range []struct {
+		name  string
+		stock float64
+		want  Stop
+	}{
+		{"the rest of the row is covered", ahead.Close + row/6 + 0.001, Stop{Enough: true, Rows: 1}},
+		{"what the row has taken is enough", ahead.Close - row/2, Stop{Enough: true, Begun: true}},
+		{"and one row below it", ahead.Close - row*1.5, Stop{Enough: true, Begun: true, Rows: -1}},
+	} {
+		got := ahead.StopWith(c.stock)
+		assert.Equal(t, [3]any{c.want.Enough, c.want.Begun, c.want.Rows}, [3]any{got.Enough, got.Begun, got.Rows}, c.name)
+		assert.GreaterOrEqual(t, got.Spare, 0.0, c.name)
+	}
+}
+
+// A yarn whose stitches all lie ahead in a row that is half done is needed whole.
+func TestARowOfTwoYarnsCountsTheYarnsOwnStitches(t *testing.T) {
+	text := "pattern = 1\npegs = 36\n" + gauge10 + "[yarn]\nmetres = 60\ngrams = 50\n[yarns.sky]\nmetres = 60\ngrams = 50\n" +
+		"[[zone]]\nname = 'field'\ntimes = 20\n[[zone.strip]]\npegs = 18\nrows = ['k']\n[[zone.strip]]\npegs = 18\nyarn = 'sky'\nrows = ['k']\n"
+	p, found := file.Load("f", []byte(text))
+	require.NoError(t, found.Err())
+	o := pattern.Order{Pattern: p, Way: p.Way}
+	for _, c := range []struct {
+		yarn pattern.Yarn
+		want float64 // of its stitches, ahead
+	}{{0, 1}, {1, 0}} {
+		look := &looking{spinner: newSpinner(p), order: o, at: pattern.Place{Phase: pattern.Working, Row: 15, Done: 18}, yarn: c.yarn, unit: "m"}
+		require.NoError(t, look.settle())
+		require.Equal(t, pattern.ToLeft, o.Direction(15), "from the right, where the second strip is")
+		assert.InDelta(t, c.want, look.unworked(15), 1e-9)
+	}
+}
+
 func TestTheBindOffIsNeverStranded(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := yarnPattern(t)
 		at := placeOf(t, p)
-		look := &looking{spinner: newSpinner(p), at: at, unit: rapid.SampledFrom([]string{"m", "g"}).Draw(t, "unit")}
+		look := &looking{spinner: newSpinner(p), order: pattern.Order{Pattern: p, Way: p.Way}, at: at, unit: rapid.SampledFrom([]string{"m", "g"}).Draw(t, "unit")}
 		require.NoError(t, look.settle())
 		all := 0.0
 		for _, n := range YarnOf(p) {
@@ -148,7 +193,7 @@ func TestWhatLiesAheadIsTheRestOfThePiece(t *testing.T) {
 		p := yarnPattern(t)
 		o := pattern.Order{Pattern: p, Way: p.Way}
 		at := placeOf(t, p)
-		look := &looking{spinner: newSpinner(p), at: at, unit: "m"}
+		look := &looking{spinner: newSpinner(p), order: o, at: at, unit: "m"}
 		require.NoError(t, look.settle())
 		ahead := look.ahead(likelyOf)
 		got := ahead.Close
@@ -186,7 +231,7 @@ func TestStopsAreWholeRepeats(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := yarnPattern(t)
 		at := placeOf(t, p)
-		l, err := LeftOf(p, at, 0, Stock{Metres: rapid.Float64Range(0.1, 200).Draw(t, "m")})
+		l, err := LeftOf(pattern.Order{Pattern: p, Way: p.Way}, at, 0, Stock{Metres: rapid.Float64Range(0.1, 200).Draw(t, "m")})
 		require.NoError(t, err)
 		row, ok := l.StopRow()
 		if !ok || l.Past {
@@ -210,7 +255,7 @@ func TestLeftSaysWhatIsMissing(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			p, _ := file.Load("", []byte("pattern = 1\n"+c.text))
 			require.NotNil(t, p)
-			_, err := LeftOf(p, pattern.Start(), 0, Stock{Grams: 10})
+			_, err := LeftOf(pattern.Order{Pattern: p, Way: p.Way}, pattern.Start(), 0, Stock{Grams: 10})
 			assert.EqualError(t, err, c.want)
 		})
 	}

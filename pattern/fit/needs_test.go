@@ -255,7 +255,7 @@ func TestEnoughForTheBindOff(t *testing.T) {
 	}
 	// By the geometry, with the last rows of a field that ends at the bind-off: the cautious answer is 1.
 	p := made(t, inGauge(75, 10, 15)+zone("field", `"k"`, 40))
-	l, err := fit.LeftOf(p, pattern.Place{Phase: pattern.Working, Row: 21}, 0, fit.Stock{Metres: 9.5})
+	l, err := fit.LeftOf(pattern.Order{Pattern: p, Way: p.Way}, pattern.Place{Phase: pattern.Working, Row: 21}, 0, fit.Stock{Metres: 9.5})
 	require.NoError(t, err)
 	assert.InDelta(t, keep, l.Close.High, 1e-9)
 	assert.Equal(t, 1, l.Cautious.Rows)

@@ -170,7 +170,7 @@ func TestAsFarAsTheYarnReaches(t *testing.T) {
 		{"enough for some", 0.7, []int{16, 20, 24, 28}},
 		{"enough for no row more", 0.05, nil},
 	} {
-		l, err := LeftOf(p, at, 0, Stock{Metres: need * c.left})
+		l, err := LeftOf(pattern.Order{Pattern: p, Way: p.Way}, at, 0, Stock{Metres: need * c.left})
 		require.NoError(t, err)
 		row, ok := l.StopRow()
 		if !ok || row < 16 {

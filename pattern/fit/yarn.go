@@ -225,13 +225,17 @@ func loopsOf(s pattern.Stitch) float64 {
 }
 
 // amount is the yarn of stitches so wide, each so many times its width, and more by a
-// factor. A weighed swatch
-// goes before the geometry; what is no plain row counts there as so many stitches' worth.
+// factor. A weighed swatch goes before the geometry: what is no plain row counts there as so
+// many stitches' worth, of which it can't tell more than the geometry does.
 func (s *spinner) amount(widths Range[measure.Length], each, more Range[float64], stitches float64, y pattern.Yarn) Amount {
 	times := each.times(more)
+	inRows := more
+	if each != rowYarn {
+		inRows = times.by(1 / rowYarn.Likely)
+	}
 	inGram := GramsInMetre(s.p.Yarns[y])
 	if s.perStitch > 0 && y == 0 {
-		a := Amount{Grams: weighed.by(s.perStitch * stitches * times.Likely / rowYarn.Likely)}
+		a := Amount{Grams: weighed.times(inRows).by(s.perStitch * stitches)}
 		if inGram > 0 {
 			a.Metres = a.Grams.by(1 / inGram)
 		}

@@ -26,6 +26,12 @@ func SayStop(p *pattern.Pattern, l *fit.Left) string {
 		return fmt.Sprintf("nowhere: %s short even for the shortest field", Amount(s.Spare, l.Unit))
 	case l.Past:
 		return "the rest and the bind-off are covered, " + spare
+	case s.Begun:
+		back := fmt.Sprintf("the %s that is begun", word)
+		if s.Rows < 0 {
+			back += " and " + track.Plural(-s.Rows, word) + " below it"
+		}
+		return fmt.Sprintf("too late: take back %s, to the end of %s %d; then it is enough, %s", back, word, row, spare)
 	case s.Rows < 0:
 		return fmt.Sprintf("too late: take back %s, to the end of %s %d; then it is enough, %s", track.Plural(-s.Rows, word), word, row, spare)
 	case row >= l.Planned:

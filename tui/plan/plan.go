@@ -79,7 +79,7 @@ func (p Plan) withLeft(text []byte) Plan {
 		on = p.Order.Pattern
 	}
 	var err error
-	if p.Left, err = fit.LeftOf(on, p.at, p.Yarn, p.Stock); err != nil {
+	if p.Left, err = fit.LeftOf(pattern.Order{Pattern: on, Way: p.Order.Way}, p.at, p.Yarn, p.Stock); err != nil {
 		p.LeftWhy = err.Error()
 	}
 	return p
