@@ -27,6 +27,9 @@ var countWords = map[string]counted{
 
 const gaugeExample = `write it like "16 stitches and 22 rows in 10 cm", or "24 pegs = 18.5 cm"`
 
+// longestGauge is how many bytes a gauge may be said in.
+const longestGauge = 200
+
 // ParseGauge reads a gauge as people say it: counts of stitches or pegs, rows, garter
 // rows or ridges, and the length they were counted over: "16 stitches and 22 rows in 10
 // cm", "24 pegs = 18.5 cm, 30 rows = 20 cm", or over a whole swatch, its width first: "24
@@ -36,6 +39,9 @@ const gaugeExample = `write it like "16 stitches and 22 rows in 10 cm", or "24 p
 // instead.
 func ParseGauge(text string) (pattern.Gauge, error) {
 	var g pattern.Gauge
+	if len(text) > longestGauge {
+		return g, fmt.Errorf("a gauge is said in a few words: %s", gaugeExample)
+	}
 	var waiting []count
 	rest := bothNamed(plainWords(lengthLast(text)))
 	for rest != "" {

@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -72,6 +73,7 @@ func TestParseGaugeSaysWhatToWrite(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"", `"" is no gauge: ` + gaugeExample},
 		{"ten", `"ten" is no gauge: ` + gaugeExample},
+		{strings.Repeat("24 pegs and ", 1000) + "= 10 cm", "a gauge is said in a few words: " + gaugeExample},
 		{"0 stitches in 10 cm", `"0" is no count of a gauge: write a number above 0`},
 		{"-4 stitches in 10 cm", `"-4 stitches in 10 cm" is no gauge: ` + gaugeExample},
 		{"16 stitches", `"16 stitches" does not say over which length it was counted: ` + gaugeExample},
