@@ -21,6 +21,7 @@ type Borders struct {
 	OneMore bool
 	// BottomDone tells that the whole bottom border is there to be counted.
 	BottomDone bool
+	word       string // "row" or "round"
 }
 
 // BordersAt are the borders of a piece at a place; false where it has not both.
@@ -42,13 +43,13 @@ func BordersAt(o pattern.Order, at pattern.Place) (Borders, bool) {
 	b := Borders{
 		BottomRows: last, TopRows: rows - first + 1, TopFirst: first,
 		BottomRidges: p.Ridges(last), TopRidges: p.Ridges(rows) - p.Ridges(first-1),
-		RowsDone: max(0, done-first+1), BottomDone: done >= last,
+		RowsDone: max(0, done-first+1), BottomDone: done >= last, word: p.Form.RowWord(),
 	}
 	if b.RowsDone > 0 {
 		b.RidgesDone = p.Ridges(done) - p.Ridges(first-1)
 	}
 	b.Ridges = b.BottomRidges > 0 && b.TopRidges > 0
-	b.EndsAlike, b.OneMore = endsAlike(p, last, 0), false
+	b.EndsAlike = endsAlike(p, last, 0)
 	if !b.EndsAlike {
 		b.OneMore = endsAlike(p, last, 1)
 	}
@@ -79,13 +80,10 @@ func endsAlike(p *pattern.Pattern, rows, more int) bool {
 	return true
 }
 
-// Len is how many lines say it.
-func (b Borders) Len() int { return len(b.Lines()) }
-
 // Lines say how the borders stand: what the bottom has, what the top has, what is to go.
 func (b Borders) Lines() []string {
 	var lines []string
-	has, what := b.BottomRows, "row"
+	has, what := b.BottomRows, b.word
 	top, done := b.TopRows, b.RowsDone
 	if b.Ridges {
 		has, what, top, done = b.BottomRidges, "ridge", b.TopRidges, b.RidgesDone
@@ -93,9 +91,9 @@ func (b Borders) Lines() []string {
 	lines = append(lines, fmt.Sprintf("the bottom border has %s, the cast-on edge not counted", count(has, what)))
 	switch {
 	case b.RowsDone == 0:
-		lines = append(lines, fmt.Sprintf("the top border begins with row %d: %s", b.TopFirst, count(top, what)))
+		lines = append(lines, fmt.Sprintf("the top border begins with %s %d: %s", b.word, b.TopFirst, count(top, what)))
 	case b.RowsDone < b.TopRows:
-		rest := count(b.TopRows-b.RowsDone, "row")
+		rest := count(b.TopRows-b.RowsDone, b.word)
 		lines = append(lines, fmt.Sprintf("the top border has %s so far, of %d: %s to go", count(done, what), top, rest))
 	default:
 		lines = append(lines, fmt.Sprintf("the top border has %s: count them before you bind off", count(top, what)))
@@ -107,7 +105,7 @@ func (b Borders) Lines() []string {
 	case b.EndsAlike:
 		lines = append(lines, "both ends show the same")
 	case b.OneMore:
-		lines = append(lines, "the ends are not alike: work one knit row more before the bind-off")
+		lines = append(lines, "the ends are not alike: work one knit "+b.word+" more before the bind-off")
 	default:
 		lines = append(lines, "the ends are not alike: see bypeg check")
 	}

@@ -20,7 +20,7 @@ type CastOn struct {
 type CastStep struct {
 	Col     int
 	Pass    int  // 1, or 2 on the way back; of a tube 2 is the second time round
-	Outside bool // of the woven kinds: the yarn passes before the peg, as its user sees it, else behind
+	Outside bool // of the woven kinds: the yarn passes in front of the peg, on the outside of a round loom, else behind
 }
 
 // CastOnOf puts a loop on every peg that row 1 uses.
@@ -66,7 +66,7 @@ func (c *CastOn) Words(i int) string {
 	case "weave", "drawstring":
 		side := "behind"
 		if s.Outside {
-			side = "before"
+			side = "in front of"
 		}
 		return fmt.Sprintf("peg %d, %s: lead the yarn %s it", peg, c.passWords(s.Pass), side)
 	}

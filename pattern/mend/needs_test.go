@@ -45,7 +45,7 @@ func TestOneWrongStitchBelow(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "pkpkpkpk", short(l), "8 rungs, not 8 rows, the first of them a purl")
 	assert.Equal(t, "lift the loop off peg 19 and let it run down 8 rungs, no further: catch the loop of row 21 on the hook", l.Words(0))
-	assert.Equal(t, "row 22: purl: with the rung before the loop, draw it through to the back, so that a bump shows", l.Words(1))
+	assert.Equal(t, "row 22: purl: with the rung in front of the loop, draw it through to the back, so that a bump shows", l.Words(1))
 }
 
 // TestAPegMissedInARow: peg 8 was not worked in row 12; three rows later there is a hole.

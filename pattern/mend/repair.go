@@ -148,3 +148,8 @@ func cutAt(text string) int {
 	}
 	return len(text)
 }
+
+// String is the way as programs read it.
+func (w Way) String() string {
+	return [...]string{"let down", "rows back", "back to safe row", "cover", "leave"}[min(w, Leave)]
+}

@@ -30,7 +30,7 @@ func (r Rung) words() string {
 		turn = "turn the loop half round, as its neighbours are, then "
 	}
 	if r.Purl {
-		return "purl: " + turn + "with the rung before the loop, draw it through to the back, so that a bump shows"
+		return "purl: " + turn + "with the rung in front of the loop, draw it through to the back, so that a bump shows"
 	}
 	return "knit: " + turn + "with the rung behind the loop, draw it through to the front, so that a V shows"
 }
