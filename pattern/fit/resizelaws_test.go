@@ -116,6 +116,22 @@ func TestWhatIsOfferedIsWhatIsWritten(t *testing.T) {
 	})
 }
 
+// The same loom, gauge, pegs or size is the same file, byte by byte.
+func TestTheSameIsTheSameFile(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := drawDesign(t)
+		for what, w := range map[string]Wish{
+			"the loom":  asked(func(w *Wish) { w.Loom = d.p.Loom }),
+			"the gauge": asked(func(w *Wish) { w.Gauge = d.p.Gauge }),
+			"the pegs":  asked(func(w *Wish) { w.Pegs = d.p.Pegs }),
+			"the size":  asked(func(w *Wish) { w.Width, w.Height = widthOf(d.p), heightOf(d.p) }),
+		} {
+			c := mustResize(t, d.text, w).Candidates[0]
+			assert.Equal(t, d.text, string(c.Text), what)
+		}
+	})
+}
+
 func TestThereAndBackIsOneRepeatAtMost(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := drawDesign(t)
