@@ -326,6 +326,12 @@ func TestTheLoomIsTooShort(t *testing.T) {
 	assert.Contains(t, r.Notes[0], ": 3 panels of 50 pegs, with as many rows each, are 146 pegs wide")
 }
 
+func TestNoPanelIsWiderThanTheLoom(t *testing.T) {
+	nines := func(n int) bool { return n%9 == 0 }
+	panels, each := PanelsOf(32, 17, nines) // 2 panels of 18 would be 34 wide, and just too wide for the loom
+	assert.Equal(t, []int{4, 9}, []int{panels, each})
+}
+
 func TestPanelsAreOfCountsThatCanBeHad(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		of, plus := rapid.IntRange(1, 30).Draw(t, "of"), rapid.IntRange(0, 6).Draw(t, "plus")

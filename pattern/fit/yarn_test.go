@@ -127,6 +127,7 @@ func TestDoubts(t *testing.T) {
 		{"one zone of ribs", "pattern = 1\npegs = 30\n" + zone("cuff", rib(1), 2) + zone("body", `"k"`, 9),
 			[]string{`"cuff" is ribbed, and ribs draw in, those of 1 by 1 by 30 to 50 %: unless [gauge] was measured on them, measure them and write it under [gauges.NAME]`}},
 		{"ribs in their own gauge", "pattern = 1\npegs = 30\n[gauges.rib]\nstitches = 14\nover = \"10 cm\"\n" + zone("cuff", rib(1), 6, `gauge = "rib"`), nil},
+		{"too narrow for ribs", "pattern = 1\npegs = 4\n" + zone("cord", `"k"`, 9), nil},
 		{"no ribs", "pattern = 1\npegs = 30\n" + zone("seed", `"*k1, p1; rep from * to end"`, 12) + zone("wide", rib(5), 9) + zone("rim", `"p2, k26, p2"`, 9) +
 			zone("low", rib(1), 1) + zone("garter", `"k", "p"`, 9), nil},
 		// On looms up to 2 rows a stitch are seen: common practice, no source.
