@@ -27,7 +27,7 @@ func PanelsOf(pegs, loom int, allowed func(pegs int) bool) (panels, each int) {
 		return fewest, pegs * fewest
 	}
 	for n, off := fewest, math.MaxInt; n <= fewest+mostMorePanels; n++ {
-		one := nearestAllowed((pegs+2*(n-1)+n/2)/n, loom, allowed)
+		one := nearestAllowed(pegs+2*(n-1), n, loom, allowed)
 		if d := abs(Sewn(n, one) - pegs); one > 0 && d < off {
 			panels, each, off = n, one, d
 		}
@@ -43,15 +43,21 @@ const (
 	nearEnough     = 20 // a twentieth of the width
 )
 
-// nearestAllowed is the count nearest to one that can be had on a loom, the larger of two;
-// 0 where there is none.
-func nearestAllowed(to, loom int, allowed func(pegs int) bool) int {
-	for d := 0; d <= loom; d++ {
-		for _, n := range []int{to + d, to - d} {
-			if n >= 3 && n <= loom && allowed(n) {
-				return n
-			}
-		}
+// nearestAllowed is the count that can be had on a loom of which n come nearest to a sum, the
+// larger of two; 0 where there is none.
+func nearestAllowed(sum, n, loom int, allowed func(pegs int) bool) int {
+	below, above := min(sum/n, loom), sum/n+1
+	for below >= 3 && !allowed(below) {
+		below--
+	}
+	for above <= loom && (above < 3 || !allowed(above)) {
+		above++
+	}
+	switch {
+	case above <= loom && (below < 3 || n*above-sum <= sum-n*below):
+		return above
+	case below >= 3:
+		return below
 	}
 	return 0
 }
