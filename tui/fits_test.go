@@ -21,7 +21,7 @@ func TestTheShelfSaysWhatAPatternComesToBeforeItIsBegun(t *testing.T) {
 	for _, back := range []string{"q", "esc", "f"} {
 		p.press("f")
 		p.sees("Test Weir Mat: panel, 8 pegs, 7 rows")
-		p.sees("8 loops? count in tens")
+		p.sees("are there 8 loops? count them in tens")
 		p.sees("enter begin")
 		p.press(back)
 		assert.Equal(t, before, p.view(), "%s leads back to the shelf as it was", back)

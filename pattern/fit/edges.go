@@ -63,24 +63,46 @@ type Edge struct {
 	Roll    Roll
 	ToFront bool // the way it rolls, if it does
 	Border  int  // garter pegs or rows, counted from the edge, that would bring it to lie flat; 0 where it does, or none would
+	Has     int  // garter pegs, or rows of borders, that are there
 }
 
 // EdgesOf are the edges of a pattern: of a panel four, of a tube the two ends.
 func EdgesOf(p *pattern.Pattern) []Edge {
 	f := facesOf(p)
 	var edges []Edge
+	sides, bottom, top := bordersOf(p)
 	if p.Form == pattern.Panel {
-		edges = append(edges, newEdge(LeftEdge, f.columns), newEdge(RightEdge, backwards(f.columns)))
+		edges = append(edges, newEdge(LeftEdge, f.columns, sides), newEdge(RightEdge, backwards(f.columns), sides))
 	}
-	return append(edges, newEdge(BottomEdge, f.rows), newEdge(TopEdge, backwards(f.rows)))
+	return append(edges, newEdge(BottomEdge, f.rows, bottom), newEdge(TopEdge, backwards(f.rows), top))
 }
 
-func newEdge(of EdgeOf, lines []float64) Edge {
+// bordersOf is how wide the sides of a pattern are, where they are narrowest, and how many
+// rows of borders there are at both ends.
+func bordersOf(p *pattern.Pattern) (sides, bottom, top int) {
+	first, last := -1, -1
+	for i := range p.Zones {
+		z := &p.Zones[i]
+		if z.Border {
+			continue
+		}
+		if sides = min(sides, z.Sides); first < 0 {
+			first, sides = i, z.Sides
+		}
+		last = i
+	}
+	if first < 0 {
+		return 0, 0, 0
+	}
+	return sides, p.Zones[first].First - 1, p.Grid.Rows() - p.Zones[last].Last
+}
+
+func newEdge(of EdgeOf, lines []float64, has int) Edge {
 	reach := reachLengthwise
 	if of.Side() {
 		reach = reachSideways
 	}
-	e := Edge{Of: of, Index: CurlIndex(lines, reach)}
+	e := Edge{Of: of, Index: CurlIndex(lines, reach), Has: has}
 	e.Roll = rollOf(e.Index)
 	e.ToFront = of.Side() == (e.Index < 0)
 	if e.Roll != LiesFlat {

@@ -146,9 +146,12 @@ func cutLast(s, sep string) (before, after string, found bool) {
 	return s[:i], s[i+len(sep):], true
 }
 
+// GramsInOunce is an ounce, exactly.
+const GramsInOunce = 28.349523125
+
 // gramsIn are weights by their names.
 var gramsIn = map[string]float64{
-	"g": 1, "gr": 1, "gram": 1, "grams": 1, "kg": 1000, "oz": 28.349523125, "ounce": 28.349523125, "ounces": 28.349523125,
+	"g": 1, "gr": 1, "gram": 1, "grams": 1, "kg": 1000, "oz": GramsInOunce, "ounce": GramsInOunce, "ounces": GramsInOunce,
 	"lb": 453.59237, "lbs": 453.59237, "pound": 453.59237, "pounds": 453.59237,
 }
 

@@ -34,10 +34,7 @@ func (r *Report) edgeLines() []string {
 		}
 		lines = append(lines, names+" "+text)
 	}
-	for _, p := range r.Pulls {
-		lines = append(lines, r.pullLine(p))
-	}
-	return lines
+	return append(lines, r.pullLines()...)
 }
 
 // plural is said of several edges.
@@ -62,21 +59,59 @@ func edgeText(e fit.Edge, p *pattern.Pattern) string {
 	switch {
 	case e.Border == 0:
 	case e.Of.Side():
-		text += fmt.Sprintf(": less likely with %s of garter there", track.Plural(e.Border, "peg"))
+		text += fmt.Sprintf(": less likely with %s of garter there", track.Plural(e.Border, "peg")) + insteadOf(e)
 	default:
-		text += fmt.Sprintf(": less likely with %s of garter there, %s", track.Plural(e.Border, p.Form.RowWord()), track.Plural(e.Border/2, "ridge"))
+		text += fmt.Sprintf(": less likely with %s of garter there%s, %s", track.Plural(e.Border, p.Form.RowWord()), insteadOf(e), track.Plural(e.Border/2, "ridge"))
 	}
 	return text
 }
 
+// insteadOf tells of a border that is there and too narrow.
+func insteadOf(e fit.Edge) string {
+	if e.Has == 0 || e.Has >= e.Border {
+		return ""
+	}
+	return fmt.Sprintf(" instead of %d", e.Has)
+}
+
+// mostNamed is how many zones are named in a line.
+const mostNamed = 4
+
+// pullLines tell of garter sides that come out shorter than what is between them. Those that
+// stretch ask nothing of the maker and share a line.
+func (r *Report) pullLines() []string {
+	var lines, names []string
+	low, high := 1.0, 0.0
+	for _, in := range r.Pulls {
+		if !in.Narrow() {
+			lines = append(lines, r.pullLine(in))
+			continue
+		}
+		names = append(names, r.Order.Pattern.Zones[in.Zone].Name)
+		low, high = min(low, in.Short), max(high, in.Short)
+	}
+	if names == nil {
+		return lines
+	}
+	where, to := Listed(names), "it"
+	if len(names) > 1 {
+		to = "them"
+	}
+	if len(names) > mostNamed {
+		where = track.Plural(len(names), "zone")
+	}
+	by := fmt.Sprintf("%.0f", 100*low)
+	if most := fmt.Sprintf("%.0f", 100*high); most != by {
+		by += " to " + most
+	}
+	return append([]string{fmt.Sprintf("%s: garter sides are %s %% shorter, but narrow enough to stretch to %s", where, by, to)}, lines...)
+}
+
 func (r *Report) pullLine(in fit.PullIn) string {
 	zone := &r.Order.Pattern.Zones[in.Zone]
-	text := fmt.Sprintf("%s: garter sides %.0f %% shorter by themselves", zone.Name, math.Round(100*in.Short))
-	if in.Narrow() {
-		return strings.TrimSuffix(text, " by themselves") + ", but so narrow that they stretch"
-	}
+	text := fmt.Sprintf("%s: garter sides are %.0f %% shorter than it by themselves", zone.Name, math.Round(100*in.Short))
 	if !slices.ContainsFunc(zone.Strips, func(s pattern.Strip) bool { return s.Side }) || in.Pairs == 0 {
 		return text
 	}
-	return text + fmt.Sprintf("; turn and go back in the side alone, %[2]d times, every %[1]d rows if it does not stretch; every 10 to 20 rows is usual", in.Every, in.Pairs)
+	return text + fmt.Sprintf(": turn and go back in the side alone, %[2]d times, every %[1]d rows, if it does not stretch; every 10 to 20 rows is usual", in.Every, in.Pairs)
 }

@@ -159,7 +159,7 @@ func (r *Report) markerLines() []string {
 	for _, m := range r.Markers {
 		pegs, back, own = append(pegs, fmt.Sprint(m.Peg)), append(back, fmt.Sprint(m.Back)), append(own, fmt.Sprint(m.Loom))
 	}
-	after := fmt.Sprintf("after the cast-on: %s? count in tens", track.Plural(r.Order.Pattern.CastOnLoops(), "loop"))
+	after := fmt.Sprintf("after the cast-on: are there %s? count them in tens", track.Plural(r.Order.Pattern.CastOnLoops(), "loop"))
 	if len(pegs) == 0 {
 		return []string{after}
 	}

@@ -1,7 +1,10 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"bypeg/pattern/fit"
@@ -78,9 +81,20 @@ func needText(n *fit.YarnNeed, margin float64) string {
 
 func ballText(n *fit.YarnNeed) string {
 	if n.Yarn.Grams > 0 {
-		return measure.Number(n.Yarn.Grams, 1) + " g"
+		return gramsText(n.Yarn.Grams)
 	}
 	return measure.Number(n.Yarn.Metres, 1) + " m"
+}
+
+// gramsText is the weight of a ball. One that is no whole grams and whole quarters of an
+// ounce was told in ounces.
+func gramsText(grams float64) string {
+	text := measure.Number(grams, 1) + " g"
+	quarters := 4 * grams / fit.GramsInOunce
+	if whole := math.Round(quarters); whole > 0 && math.Abs(quarters-whole) < 0.001 && math.Abs(grams-math.Round(grams)) > 0.001 {
+		return measure.Number(whole/4, 2) + " oz (" + text + ")"
+	}
+	return text
 }
 
 // bounds is an amount to the metre or gram.
@@ -103,17 +117,38 @@ const mostYarnLines = 12
 
 // zonesLine tells where the yarn goes.
 func (r *Report) zonesLine(n *fit.YarnNeed) string {
-	var parts []string
+	var names []string
+	var metres []float64
 	for i, z := range n.Zones {
-		if z.Metres.Known() {
-			parts = append(parts, fmt.Sprintf("%s %.0f", r.Order.Pattern.Zones[i].Name, z.Metres.Likely))
+		names, metres = append(names, r.Order.Pattern.Zones[i].Name), append(metres, z.Metres.Likely)
+	}
+	names, metres = append(names, "both ends"), append(metres, n.CastOn.Plus(n.BindOff).Metres.Likely)
+	var parts []string
+	for i, whole := range shares(metres) {
+		if whole > 0 {
+			parts = append(parts, fmt.Sprintf("%s %d", names[i], whole))
 		}
 	}
-	if len(parts) > mostZones {
-		parts = append(parts[:mostZones-1], "...")
-	}
-	if edges := n.CastOn.Plus(n.BindOff).Metres; edges.Known() {
-		parts = append(parts, fmt.Sprintf("both ends %.0f", edges.Likely))
+	if len(parts) > mostZones+1 {
+		parts = append(append(parts[:mostZones-1], "..."), parts[len(parts)-1])
 	}
 	return "in m: " + strings.Join(parts, ", ")
+}
+
+// shares are parts in whole numbers that make their whole as it is told: rounded down, and
+// those that lose most by it up.
+func shares(parts []float64) []int {
+	all, sum, rest := make([]int, len(parts)), 0.0, 0
+	order := make([]int, len(parts))
+	for i, part := range parts {
+		all[i], order[i] = int(part), i
+		sum, rest = sum+part, rest-all[i]
+	}
+	rest += int(math.Round(sum))
+	lost := func(i int) float64 { return parts[i] - float64(all[i]) }
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(lost(b), lost(a)) })
+	for _, i := range order[:min(rest, len(order))] {
+		all[i]++
+	}
+	return all
 }
