@@ -93,10 +93,7 @@ func (r *Report) pullLines() []string {
 	if names == nil {
 		return lines
 	}
-	where, to := Listed(names), "it"
-	if len(names) > 1 {
-		to = "them"
-	}
+	where := Listed(names)
 	if len(names) > mostNamed {
 		where = track.Plural(len(names), "zone")
 	}
@@ -104,7 +101,7 @@ func (r *Report) pullLines() []string {
 	if most := fmt.Sprintf("%.0f", 100*high); most != by {
 		by += " to " + most
 	}
-	return append([]string{fmt.Sprintf("%s: garter sides are %s %% shorter, but narrow enough to stretch to %s", where, by, to)}, lines...)
+	return append([]string{fmt.Sprintf("%s: garter sides are %s %% shorter, but narrow enough to stretch", where, by)}, lines...)
 }
 
 func (r *Report) pullLine(in fit.PullIn) string {

@@ -24,7 +24,8 @@ func linesOf(r *report.Report, label string) []string {
 	return nil
 }
 
-// Where the yarn goes adds up to what is likely, and nothing is told to take none.
+// Where the yarn goes adds up to what is likely, borders that are alike take alike, and
+// nothing is told to take none.
 func TestThePartsOfTheYarnMakeItsWhole(t *testing.T) {
 	number := regexp.MustCompile(` (\d+)(,|$)`)
 	told := 0
@@ -43,6 +44,12 @@ func TestThePartsOfTheYarnMakeItsWhole(t *testing.T) {
 				sum += n
 			}
 			assert.Contains(t, lines[i-1], fmt.Sprintf("likely %d m", sum), "%s: %s", name, line)
+			for _, border := range [][2]string{{"bottom", "top"}, {"lower", "upper"}} {
+				bottom, top := regexp.MustCompile(border[0]+` \w+ (\d+)`).FindStringSubmatch(line), regexp.MustCompile(border[1]+` \w+ (\d+)`).FindStringSubmatch(line)
+				if bottom != nil {
+					assert.Equal(t, bottom[1], top[1], "%s: %s", name, line)
+				}
+			}
 			told++
 		}
 	}
@@ -86,7 +93,7 @@ func TestABorderThatIsTooNarrowIsTold(t *testing.T) {
 // Sides that stretch ask nothing of the maker: a line tells of all of them.
 func TestNarrowSidesShareALine(t *testing.T) {
 	edges := linesOf(reportOf(t, panel(3, "k")), "edges")
-	assert.Equal(t, "bank and water: garter sides are 29 % shorter, but narrow enough to stretch to them", edges[len(edges)-1])
+	assert.Equal(t, "bank and water: garter sides are 29 % shorter, but narrow enough to stretch", edges[len(edges)-1])
 	edges = linesOf(reportOf(t, panel(7, "k")), "edges")
 	assert.Equal(t, "water: garter sides are 29 % shorter than it by themselves: turn and go back in the side alone, 8 times, every 5 rows, if it does not stretch; every 10 to 20 rows is usual", edges[len(edges)-1])
 }

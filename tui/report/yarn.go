@@ -1,7 +1,6 @@
 package report
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -135,20 +134,22 @@ func (r *Report) zonesLine(n *fit.YarnNeed) string {
 	return "in m: " + strings.Join(parts, ", ")
 }
 
-// shares are parts in whole numbers that make their whole as it is told: rounded down, and
-// those that lose most by it up.
+// shares are parts in whole numbers that make their whole as it is told. What rounding has
+// taken or given is the largest part's that has no twin: borders that are alike take alike.
 func shares(parts []float64) []int {
 	all, sum, rest := make([]int, len(parts)), 0.0, 0
-	order := make([]int, len(parts))
 	for i, part := range parts {
-		all[i], order[i] = int(part), i
+		all[i] = int(math.Round(part))
 		sum, rest = sum+part, rest-all[i]
 	}
 	rest += int(math.Round(sum))
-	lost := func(i int) float64 { return parts[i] - float64(all[i]) }
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(lost(b), lost(a)) })
-	for _, i := range order[:min(rest, len(order))] {
-		all[i]++
+	largest := len(parts) - 1
+	for i, part := range parts {
+		twin := func(x float64) bool { return math.Abs(x-part) < 0.01*part }
+		if part > parts[largest] && !slices.ContainsFunc(slices.Delete(slices.Clone(parts), i, i+1), twin) {
+			largest = i
+		}
 	}
+	all[largest] += rest
 	return all
 }
