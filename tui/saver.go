@@ -72,7 +72,7 @@ func retell(history save.History, p *pattern.Pattern) told {
 // mendingOf is the repair of a record, where it is one of the pattern.
 func mendingOf(r save.Record, p *pattern.Pattern) *track.Mending {
 	m, ok := track.ParseMending(r.Text)
-	if !ok || m.Row < 1 || m.Row > p.Grid.Rows() || m.Col < 0 || m.Col >= p.Pegs || m.Step < 0 {
+	if !ok || m.Row < 0 || m.Row > p.Grid.Rows() || m.Col < 0 || m.Col >= p.Pegs || m.Step < 0 {
 		return nil
 	}
 	return &m

@@ -58,6 +58,9 @@ func New(p track.Piece, style *look.Style, keys look.TalkKeys) Model {
 	}
 	m.input.CharLimit = 20
 	m.input.Focus()
+	if m.at.Phase == pattern.Finishing { // there is nothing to mend on the loom any more
+		m, _ = m.begin(track.Mending{What: track.Finish})
+	}
 	if p.Mending != nil {
 		if on, err := m.begin(*p.Mending); err == nil {
 			return on
@@ -82,14 +85,17 @@ func safeRows(notes []track.Note) []mend.Safe {
 
 // begin begins a repair, or goes on with it at the step that was left off.
 func (m Model) begin(r track.Mending) (Model, error) {
-	if r.Back {
+	switch r.What {
+	case track.Finish:
+		m.steps, m.to = mend.FinishOf(m.order.Pattern), nil
+	case track.TakeBack:
 		to := pattern.Place{Phase: pattern.Working, Row: r.Row}
 		back, err := mend.BackTo(m.order, m.at, to)
 		if err != nil {
 			return m, err
 		}
 		m.steps, m.to = back, &to
-	} else {
+	default:
 		ladder, err := mend.LadderOf(m.order, m.at, r.Col, r.Row)
 		if err != nil {
 			return m, err
@@ -186,7 +192,7 @@ func (m Model) row(text string) Model {
 	m.fault.Row = n
 	m.input.Reset()
 	if len(m.fault.Cols) == 0 {
-		on, err := m.begin(track.Mending{Back: true, Row: n})
+		on, err := m.begin(track.Mending{What: track.TakeBack, Row: n})
 		if err != nil {
 			m.told = err.Error()
 			return m
@@ -234,7 +240,7 @@ func (m Model) take() (Model, look.Wish) {
 	case way.Way == mend.LetDown:
 		r = track.Mending{Col: m.fault.Cols[0], Row: m.fault.Row}
 	case way.Way == mend.RowsBack || way.Way == mend.LineBack:
-		r = track.Mending{Back: true, Row: way.Rows + 1}
+		r = track.Mending{What: track.TakeBack, Row: way.Rows + 1}
 	default:
 		m.told = "nothing on the loom changes by that: " + m.style.KeyName(m.keys.Leave) + " goes back to the work"
 		return m, nil
@@ -256,6 +262,9 @@ func (m Model) step(k tea.KeyMsg) (Model, look.Wish) {
 		}
 		m.mending.Step++
 	case key.Matches(k, m.keys.Back, m.keys.Up):
+		if m.mending.Step == 0 && m.mending.What == track.Finish {
+			return m, nil
+		}
 		if m.mending.Step == 0 {
 			m.stage, m.mending = chooseWay, track.Mending{}
 			if len(m.ways) == 0 {

@@ -124,6 +124,27 @@ func TestARepairThatWasLeftOffGoesOn(t *testing.T) {
 	assert.Contains(t, open(p, false, termenv.Ascii, 80, 24).View(), "Which peg went wrong?")
 }
 
+// A piece off the loom is finished by a list that fits it, and where that was left off is
+// kept.
+func TestAPieceOffTheLoomIsFinished(t *testing.T) {
+	p := mat(t)
+	p.Tracker = track.New(p.Tracker.Order(), pattern.Place{Phase: pattern.Finishing}, 2)
+	m := open(p, false, termenv.Ascii, 80, 24)
+	assert.Contains(t, m.View(), "Test Weir Mat · finish")
+	assert.Contains(t, m.View(), "pull it gently")
+	golden.Check(t, "finish-80x24", m.View())
+	m, wish := press(m, "backspace", "enter")
+	assert.Equal(t, look.Mended{Now: &track.Mending{What: track.Finish, Step: 1}}, wish)
+	p.Mending = &track.Mending{What: track.Finish, Step: 3}
+	assert.Contains(t, open(p, false, termenv.Ascii, 80, 24).View(), "step 4 of ")
+	for range 30 {
+		if m, wish = press(m, "enter"); wish.(look.Mended).Done {
+			return
+		}
+	}
+	t.Error("it never ends")
+}
+
 func TestNotesTellSafeRows(t *testing.T) {
 	p := mat(t)
 	p.Notes = []track.Note{{Row: 21, Text: "lifeline here"}, {Row: 30, Text: "blue"}, {Row: 2, Text: "new ball at row 12"}}

@@ -6,6 +6,7 @@ import (
 
 	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
+	"bypeg/tui/track"
 )
 
 // # The lines of the screen
@@ -59,7 +60,11 @@ func (m Model) head() string {
 	if m.stage == stepping {
 		seen = fmt.Sprintf("step %d of %d", m.mending.Step+1, m.steps.Len())
 	}
-	left, right := look.Apart(m.title+" "+m.style.Dot+" mend", seen, m.width)
+	what := "mend"
+	if m.mending.What == track.Finish {
+		what = "finish"
+	}
+	left, right := look.Apart(m.title+" "+m.style.Dot+" "+what, seen, m.width)
 	return m.style.Strong(left) + m.style.Faint(right)
 }
 

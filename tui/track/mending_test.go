@@ -9,8 +9,11 @@ import (
 
 func TestARepairIsReadAsItIsKept(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		m := Mending{Back: rapid.Bool().Draw(t, "back"), Row: rapid.IntRange(0, 100_000).Draw(t, "row"), Step: rapid.IntRange(0, 9999).Draw(t, "step")}
-		if !m.Back {
+		m := Mending{What: rapid.SampledFrom([]Repair{LetDown, TakeBack, Finish}).Draw(t, "what"), Step: rapid.IntRange(0, 9999).Draw(t, "step")}
+		if m.What != Finish {
+			m.Row = rapid.IntRange(0, 100_000).Draw(t, "row")
+		}
+		if m.What == LetDown {
 			m.Col = rapid.IntRange(0, 4000).Draw(t, "col")
 		}
 		read, ok := ParseMending(m.String())
