@@ -32,7 +32,7 @@ func TestWhereToStopAgainstEveryPiece(t *testing.T) {
 			at, used = pattern.Place{Phase: pattern.Working, Row: 2*ridges + 1}, need.CastOn.Metres.High+need.Zones[0].Metres.High
 		}
 		stock := rapid.Float64Range(0.05, 2).Draw(t, "of the whole") * (need.Metres.High - used)
-		l, err := fit.LeftOf(p, at, 0, fit.Stock{Metres: stock})
+		l, err := fit.LeftOf(pattern.Order{Pattern: p, Way: p.Way}, at, 0, fit.Stock{Metres: stock})
 		require.NoError(t, err)
 		longest := 0
 		for n := 1; n < 40; n++ {
