@@ -60,7 +60,6 @@ func (r *reader) carried(row int, of span) (begin, end int) {
 // hanging lets places through at which the yarn hangs so.
 func (r *reader) hanging(h Hangs, row int, of span) [2]span {
 	begin, end := r.carried(row, of)
-	end = max(begin, end)
 	if h == Between {
 		return [2]span{{begin, end}}
 	}

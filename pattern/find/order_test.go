@@ -71,6 +71,22 @@ func TestALengthThatIsOffIsNamed(t *testing.T) {
 	assert.InDelta(t, 6/5.4, a.But[1].Off, 0.01, "by a little more than a row")
 }
 
+func TestHowFarAClueIsOff(t *testing.T) {
+	o := garter(t, 46, 20)
+	// Row 24 is under way, left to right, but at its end the yarn comes from peg 1 no more.
+	a := find.Search(o, find.Evidence{Clues: []find.Clue{
+		{Kind: find.Bumps, Peg: 46, Count: 12}, {Kind: find.Bumps, Peg: 1, Count: 11}, {Kind: find.Yarn, Hangs: find.Between}, {Kind: find.FromPeg, Peg: 1},
+	}})
+	assert.Empty(t, a.Fits)
+	assert.Contains(t, a.But, find.But{Fit: find.Fit{Row: 24, From: 45, To: 45}, Clue: 3, Off: 1})
+	for off, seen := range map[float64][]find.Seen{1: {find.V, find.V, find.Bump}, 2: {find.V, find.V, find.V}, 3: {find.V, find.Bump, find.V}} {
+		a := find.Search(o, find.Evidence{Clues: []find.Clue{
+			{Kind: find.Ridges, Count: 5}, {Kind: find.Yarn, Hangs: find.AtRight}, {Kind: find.Look, Peg: 3, Seen: seen}, {Kind: find.LastRow, Row: find.Purled},
+		}})
+		assert.Contains(t, a.But, find.But{Fit: find.Fit{Row: 11}, Clue: 2, Off: off})
+	}
+}
+
 // A place that disagrees with one clue has no more than that against it.
 func TestWhatIsNamedForOneClueAgreesWithAllOthers(t *testing.T) {
 	m := exampleModel(t, "weir-cloth", pattern.RightHand)

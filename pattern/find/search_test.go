@@ -148,6 +148,10 @@ func TestThePlacesFoundInPiecesOfAllKinds(t *testing.T) {
 			check(t, patterntest.Lace(form), pattern.DefaultWay(pattern.Hand(seed%2)), seed)
 		}
 	}
+	for seed := range uint64(40) {
+		way := pattern.Way{Peg1: pattern.Side(seed % 2), Row1: pattern.Direction(seed / 2 % 2)}
+		check(t, patterntest.Drawn("..-|..", "../\\..", ".-||-.", "./|-\\.", "-|--||", "||-|--"), way, seed)
+	}
 	rapid.Check(t, func(t *rapid.T) {
 		check(t, patterntest.Plans().Draw(t, "plan"), patterntest.Ways().Draw(t, "way"), rapid.Uint64().Draw(t, "seed"))
 	})
