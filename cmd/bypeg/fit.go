@@ -71,7 +71,7 @@ Without FILE it answers how many pegs a width takes, or how many rows a height, 
 	f.IntVar(&ask.strands, "strands", 1, "with --yarn: how many strands are held together in place of the pattern's one")
 	f.Float64Var(&ask.margin, "margin", 100*fit.DefaultMargin, "how many percent more yarn to buy")
 	f.Float64Var(&ask.pace, "pace", 0, "how many stitches you work in a minute")
-	f.StringVar(&ask.left, "left", "", `how much yarn is left: "18 g", "9.5 m"`)
+	f.Var(&once{to: &ask.left, why: "it was said already: ask for one yarn at a time, and weigh all of it together"}, "left", `how much yarn is left: "18 g", "9.5 m"`)
 	f.IntVar(&ask.done, "done", 0, "with --left: how many rows are done; else as your piece has it")
 	f.StringVar(&ask.of, "of", "", "with --left: the yarn's name, where there are several")
 	f.BoolVar(&ask.swatch, "swatch", false, "print the pattern of a swatch to measure your gauge on")
@@ -229,16 +229,16 @@ func (ask *fitting) heedYarn(p *pattern.Pattern) (*pattern.YarnInfo, error) {
 	return nil, nil
 }
 
-// yarnNamed finds a yarn by its name or its colour; without either it is the main one.
-func yarnNamed(d *pattern.Design, name string) (pattern.Yarn, error) {
+// yarnNamed finds a yarn by its name or its colour; the hint tells of those that are worked.
+func yarnNamed(d *pattern.Design, name string, worked []pattern.Yarn) (pattern.Yarn, error) {
 	var known []string
 	for i, y := range d.Yarns {
-		if name == "" || y.Name == name || y.Colour == name {
+		if y.Name == name || y.Colour == name {
 			return pattern.Yarn(i), nil
 		}
 		known = append(known, cmp.Or(y.Name, y.Colour))
 	}
-	hint := "leave --of out for the main yarn"
+	hint := ofWhich(d, worked)
 	if near := safetext.Nearest(name, known); near != "" {
 		hint = "did you mean " + near + "?"
 	}

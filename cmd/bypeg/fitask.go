@@ -125,8 +125,8 @@ func (ask *fitting) checkFigures() error {
 		return usage(`write --strands 2 --yarn "300 m/100 g"`, "--strands is how many strands of the yarn that --yarn names, 1 to 9")
 	case !(ask.margin >= 0 && ask.margin <= 100):
 		return usage("write --margin 10", "--margin is percent, from 0 to 100")
-	case !(ask.pace >= 0 && ask.pace <= 500):
-		return usage("write --pace 20", "--pace is stitches in a minute, up to 500")
+	case ask.given("pace") && !(ask.pace > 0 && ask.pace <= 500):
+		return usage("write --pace 20, or leave it out", "--pace is stitches in a minute, more than 0 and up to 500")
 	}
 	return nil
 }

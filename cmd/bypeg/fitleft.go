@@ -4,9 +4,11 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"strings"
 
 	"bypeg/pattern"
 	"bypeg/pattern/fit"
+	"bypeg/pattern/measure"
 	"bypeg/pattern/safetext"
 	"bypeg/tui"
 	"bypeg/tui/plan"
@@ -19,7 +21,7 @@ func (p *program) fitLeft(o pattern.Order, at pattern.Place, ask *fitting) error
 	if err != nil {
 		return usage("", "--left: %w", err)
 	}
-	yarn, err := yarnNamed(&o.Pattern.Design, ask.of)
+	yarn, err := yarnLeft(o.Pattern, ask.of)
 	if err != nil {
 		return err
 	}
@@ -31,7 +33,7 @@ func (p *program) fitLeft(o pattern.Order, at pattern.Place, ask *fitting) error
 	if ask.json {
 		writeIndented(out, jsonOfLeft(l))
 	} else {
-		writeLeft(out, o.Pattern, l)
+		ask.writeLeft(out, o.Pattern, yarn, l)
 	}
 	return written(out.Flush())
 }
@@ -61,22 +63,81 @@ func (p *program) pieceLeft(src *tui.Source) (pattern.Place, error) {
 	return piece.Tracker.Place(), nil
 }
 
-func writeLeft(w io.Writer, p *pattern.Pattern, l *fit.Left) {
-	word := p.Form.RowWord()
-	fmt.Fprintf(w, "%s: %s done, %s left\n\n", safetext.Clean(p.Title), track.Plural(l.Done, word), plan.Amount(l.Stock, l.Unit))
-	fmt.Fprintf(w, "keep      %s for what comes after the field, the bind-off too\n", plan.Amount(l.Close.High, l.Unit))
+// yarnLeft is the yarn that is asked for; without a name the main one. Where that is worked
+// nowhere it is the one that is, and of several the maker must say which.
+func yarnLeft(p *pattern.Pattern, name string) (pattern.Yarn, error) {
+	worked := fit.YarnsWorked(p)
+	switch {
+	case name != "":
+		return yarnNamed(&p.Design, name, worked)
+	case len(worked) == 0 || worked[0] == 0:
+		return 0, nil
+	case len(worked) == 1:
+		return worked[0], nil
+	}
+	return 0, usage(ofWhich(&p.Design, worked), "the pattern has several yarns: say of which so much is left")
+}
+
+// ofWhich is how to say which yarn is meant.
+func ofWhich(d *pattern.Design, among []pattern.Yarn) string {
+	var names []string
+	way := ""
+	for _, y := range among {
+		if y == 0 && d.Yarns[y].Called() == (pattern.YarnInfo{}).Called() {
+			way = "leave --of out for the main yarn"
+			continue
+		}
+		names = append(names, "--of "+safetext.Clean(d.Yarns[y].Called()))
+	}
+	switch {
+	case names == nil:
+		return way
+	case way != "":
+		way += ", or "
+	}
+	return way + "write " + strings.Join(names, " or ")
+}
+
+// amount is an amount of yarn, and in ounces or yards beside it where the maker told it so.
+func (ask *fitting) amount(x float64, unit string) string {
+	text := plan.Amount(x, unit)
+	_, own, _ := measure.ParseQuantity(ask.left)
+	switch {
+	case unit == "m" && measure.InInches(ask.left):
+		text += fmt.Sprintf(" (%s yd)", measure.Number(x/measure.Yard.In(measure.Metre), 1))
+	case unit == "g" && strings.HasPrefix(strings.ToLower(own), "o"): // oz, ounces
+		text += fmt.Sprintf(" (%s oz)", measure.Number(x/fit.GramsInOunce, 2))
+	}
+	return text
+}
+
+func (ask *fitting) writeLeft(w io.Writer, p *pattern.Pattern, yarn pattern.Yarn, l *fit.Left) {
+	word, of := p.Form.RowWord(), ""
+	if len(fit.YarnsWorked(p)) > 1 {
+		of = " of " + safetext.Clean(p.Yarns[yarn].Called())
+	}
+	fmt.Fprintf(w, "%s: %s done, %s%s left\n\n", safetext.Clean(p.Title), track.Plural(l.Done, word), ask.amount(l.Stock, l.Unit), of)
+	if l.Close.High > 0 {
+		fmt.Fprintf(w, "keep      %s for what comes after the field, the bind-off too\n", ask.amount(l.Close.High, l.Unit))
+	} else {
+		fmt.Fprintln(w, "keep      nothing: what comes after the field is of another yarn")
+	}
 	if l.Row.High > 0 {
-		fmt.Fprintf(w, "a %-7s takes %s at most\n", word, plan.Amount(l.Row.High, l.Unit))
+		fmt.Fprintf(w, "a %-7s takes %s at most\n", word, ask.amount(l.Row.High, l.Unit))
 	}
 	if s := l.Cautious; s.Enough && s.Rows >= 0 && !l.Past && l.Done+s.Could < l.Planned {
 		fmt.Fprintf(w, "reach     %s more of the field\n", track.Plural(s.Could, word))
 	}
 	fmt.Fprintf(w, "stop      %s\n", plan.SayStop(p, l))
-	if l.Likely.Enough && l.Likely.Rows != l.Cautious.Rows && !l.Past {
-		fmt.Fprintf(w, "likely    %s %d would do too, but there is no swearing to it\n", word, l.Done+l.Likely.Rows)
+	if l.Likely.Enough && l.Likely.Rows != l.Cautious.Rows && !l.Past && !l.Beside {
+		fmt.Fprintf(w, "likely    %s %d would do too, but it may run short by a little\n", word, l.Done+l.Likely.Rows)
 	}
-	if !l.Past && (!l.Cautious.Enough || l.Cautious.Rows < 0) {
+	switch {
+	case l.Past || l.Cautious.Enough && l.Cautious.Rows >= 0:
+	case l.Done == 0:
 		fmt.Fprintf(w, "or        fewer ridges at both ends, or another colour for both\n")
+	default:
+		fmt.Fprintf(w, "or        fewer ridges at the top than at the bottom, or another colour there\n")
 	}
 }
 

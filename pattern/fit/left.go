@@ -2,9 +2,11 @@ package fit
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"bypeg/pattern"
+	"bypeg/pattern/safetext"
 )
 
 // Yarn that is left. When it runs short the question is how far the field can go so that
@@ -103,6 +105,7 @@ type Left struct {
 	Past     bool           // the field is done and the closing border begun: only taking back would help
 	Done     int            // rows that are done
 	Planned  int            // the last row of the field as the pattern has it
+	Beside   bool           // no row of the field takes the yarn: how long it is changes nothing
 }
 
 // StopRow is the last row of the field by the cautious answer, and whether there is one.
@@ -125,7 +128,7 @@ func LeftOf(o pattern.Order, at pattern.Place, yarn pattern.Yarn, stock Stock) (
 	if err := a.settle(); err != nil {
 		return nil, err
 	}
-	l.Repeat, l.Done, l.Past, l.Planned = a.step, a.done, a.past, a.fieldEnd
+	l.Repeat, l.Done, l.Past, l.Planned, l.Beside = a.step, a.done, a.past, a.fieldEnd, a.beside
 	low, likely, high := a.ahead(lowOf), a.ahead(likelyOf), a.ahead(highOf)
 	l.Close = Range[float64]{low.Close, likely.Close, high.Close}
 	next := min(max(a.done+1, a.fieldStart), a.fieldEnd)
@@ -150,6 +153,7 @@ type looking struct {
 	fieldStart, fieldEnd int // the first and the last row of all fields
 	step                 int // rows by which the last field grows
 	past                 bool
+	beside               bool // no row of the field takes the yarn
 }
 
 func (a *looking) settle() error {
@@ -169,24 +173,57 @@ func (a *looking) settle() error {
 		return fmt.Errorf("the piece is off the loom: nothing is left to be worked")
 	case a.fieldEnd == 0:
 		return fmt.Errorf("the pattern is border all over: it has no field that could be longer or shorter")
-	case !a.anyCost():
+	case !a.anyCost(1, a.p.Grid.Rows()):
 		return a.unknown()
 	}
 	a.past = a.done > a.fieldEnd || a.done == a.fieldEnd && a.at.Done > 0
+	a.beside = !a.anyCost(a.fieldStart, a.fieldEnd)
 	return nil
 }
 
-// anyCost tells whether anything is known of what the yarn takes.
-func (a *looking) anyCost() bool {
-	for row := range a.p.Grid.Rows() {
-		if a.cost(row + 1).Known() {
+// anyCost tells whether anything is known of what the yarn takes in these rows.
+func (a *looking) anyCost(first, last int) bool {
+	for row := first; row <= last; row++ {
+		if a.cost(row).Known() {
 			return true
 		}
 	}
 	return false
 }
 
+// YarnsWorked are the yarns that a pattern's stitches are worked in, ascending.
+func YarnsWorked(p *pattern.Pattern) []pattern.Yarn {
+	worked := make([]bool, len(p.Yarns))
+	seen := map[*pattern.Row]bool{}
+	for row := range p.Grid.Rows() {
+		r := p.Grid.Row(row + 1)
+		if seen[r] {
+			continue
+		}
+		seen[r] = true
+		for _, c := range r.Cells() {
+			if c.Stitch != pattern.NoStitch && int(c.Yarn) < len(worked) {
+				worked[c.Yarn] = true
+			}
+		}
+	}
+	var all []pattern.Yarn
+	for y, is := range worked {
+		if is {
+			all = append(all, pattern.Yarn(y))
+		}
+	}
+	return all
+}
+
 func (a *looking) unknown() error {
+	if worked := YarnsWorked(a.p); !slices.Contains(worked, a.yarn) {
+		var names []string
+		for _, y := range worked {
+			names = append(names, safetext.Clean(a.p.Yarns[y].Called()))
+		}
+		return fmt.Errorf("%s is worked nowhere in the pattern: say of which yarn so much is left, of %s", safetext.Clean(a.p.Yarns[a.yarn].Called()), strings.Join(names, " or of "))
+	}
 	for _, c := range a.p.Grid.Row(a.fieldStart).Cells() {
 		if c.Yarn == a.yarn && a.unit == "g" {
 			return fmt.Errorf("nobody knows how heavy the yarn is: write metres and grams of a ball under [yarn], or weigh a swatch and write it under [swatch]")
@@ -195,7 +232,7 @@ func (a *looking) unknown() error {
 	if a.p.Gauge.Stitches <= 0 && a.p.Loom.SpacingMM <= 0 {
 		return fmt.Errorf("nobody knows how much yarn a row takes: write stitches, rows and over under [gauge]")
 	}
-	return fmt.Errorf("that yarn is worked in no row whose need is known")
+	return fmt.Errorf("nobody knows what %s takes: write metres and grams of a ball under its [yarns.NAME]", safetext.Clean(a.p.Yarns[a.yarn].Called()))
 }
 
 // stepOf is by how many rows a field grows: its longest repeat, and an even number where
@@ -274,7 +311,11 @@ func (a *looking) ahead(of func(Range[float64]) float64) Ahead {
 	if a.at.Phase == pattern.CastingOn {
 		out.Close += of(a.in(a.castOn(a.yarn))) * (1 - float64(a.at.Done)/float64(a.p.CastOnLoops()))
 	}
-	for row := a.done + 1; row <= max(a.fieldEnd, a.done)+mostAhead; row++ {
+	more := mostAhead
+	if a.beside {
+		more = 0
+	}
+	for row := a.done + 1; row <= max(a.fieldEnd, a.done)+more; row++ {
 		cost := of(a.cost(row))
 		if row == a.done+1 && begun {
 			out.Begun = cost * (1 - a.unworked(row))

@@ -92,6 +92,13 @@ func ParseLength(s string) (Length, error) {
 	return l, nil
 }
 
+// InInches tells whether a length is told in inches, feet or yards.
+func InInches(s string) bool {
+	_, text := splitUnit(strings.TrimSpace(s))
+	unit, ok := unitNamed(text)
+	return ok && (unit == Inch || unit == Foot || unit == Yard)
+}
+
 // ParseSize reads a width and a height: "15 x 16 cm", where the unit stands for both,
 // `6" x 4"`, "15 by 16 cm". The error says what to write instead.
 func ParseSize(s string) (width, height Length, err error) {

@@ -22,6 +22,10 @@ func SayStop(p *pattern.Pattern, l *fit.Left) string {
 	switch {
 	case !enough && l.Past:
 		return fmt.Sprintf("%s short for the rest: end the border a ridge earlier, or find more yarn", Amount(s.Spare, l.Unit))
+	case l.Beside && !enough:
+		return fmt.Sprintf("the field takes none of it, and %s are lacking for what comes after", Amount(s.Spare, l.Unit))
+	case l.Beside && !l.Past:
+		return "wherever you like: the field takes none of it; what comes after is covered, " + spare
 	case !enough:
 		return fmt.Sprintf("nowhere: %s short even for the shortest field", Amount(s.Spare, l.Unit))
 	case l.Past:
