@@ -39,14 +39,16 @@ yarn go together, which edges may roll, which pegs to mark, and how long it take
 What is an estimate is called one.
 
 With --gauge it reckons by your own gauge, and with --sample by a swatch that you
-weighed; -o writes both into a copy of the pattern. --swatch prints a pattern to
-measure and weigh, and says how. With --left it says how far the field can still go
-so that border and bind-off are covered.
+weighed; -o writes both into a copy of the pattern. With --loom and --spacing it
+says whether the pattern goes on your own loom. --swatch prints a pattern to measure
+and weigh, and says how. With --left it says how far the field can still go so that
+border and bind-off are covered.
 
 Without FILE it answers how many pegs a width takes, or how many rows a height, and
 --swatch is for the loom and the yarn at hand.`,
 		Example: `  bypeg fit sluice-cloth
   bypeg fit sluice-cloth --gauge "16 stitches and 22 rows in 10 cm" -o mine.toml
+  bypeg fit sluice-cloth --loom 24 --spacing "1/2 in"
   bypeg fit sluice-cloth --left 18g --done 24
   bypeg fit sluice-cloth --swatch > swatch.toml
   bypeg fit --swatch --loom 41 --spacing "3/8 in" > swatch.toml
@@ -84,8 +86,8 @@ Without FILE it answers how many pegs a width takes, or how many rows a height, 
 	f.IntVar(&ask.plus, "plus", 0, "the edge stitches beside whole repeats")
 	f.IntVar(&ask.sides, "sides", 0, "border pegs at each edge")
 	f.IntVar(&ask.ends, "ends", 0, "with --height: rows of the borders at both ends together")
-	f.IntVar(&ask.loom, "loom", 0, "without FILE: how many pegs the loom has")
-	f.StringVar(&ask.spacing, "spacing", "", `with --swatch and without FILE: from peg to peg, "1/2 in"`)
+	f.IntVar(&ask.loom, "loom", 0, "how many pegs your loom has")
+	f.StringVar(&ask.spacing, "spacing", "", `from peg to peg of your loom, "1/2 in"`)
 	f.StringVar(&ask.form, "form", pattern.Panel.String(), "panel or tube")
 	f.StringVar(&ask.sample, "sample", "", `a swatch that you weighed, "20 stitches and 57 rows = 12 g" or "15 x 15 cm = 11 g"`)
 	f.StringVar(&ask.ball, "ball", "", `with --sample: what is in a ball, "100 g" or "85 m"`)
@@ -120,6 +122,9 @@ func (p *program) fitFile(name string, ask *fitting) error {
 	if err != nil {
 		return err
 	}
+	if err := ask.heedLoom(&o.Pattern.Design, 1); err != nil {
+		return err
+	}
 	switch {
 	case ask.output != "":
 		return p.writeGauge(src.Text, carried, ask)
@@ -135,6 +140,7 @@ func (p *program) fitFile(name string, ask *fitting) error {
 	}
 	r := report.Of(o, src.Text)
 	r.Heights = append(carried, r.Heights...)
+	r.OwnLoom = ask.given("loom") || ask.given("spacing")
 	r.Strands, r.Margin, r.Pace = ask.strands, ask.margin/100, ask.pace
 	if held != nil {
 		n := r.Yarns[0].Held(ask.strands, *held)

@@ -16,10 +16,10 @@ type question struct {
 // The questions, those first that others may be beside.
 var (
 	ofPattern = []question{
-		{"swatch", []string{"gauge", "yarn"}},
+		{"swatch", []string{"gauge", "yarn", "loom", "spacing"}},
 		{"left", []string{"done", "of", "gauge", "sample", "yarn", "json"}},
 		{"output", []string{"force", "gauge", "sample"}},
-		{"", []string{"gauge", "sample", "yarn", "strands", "margin", "pace", "json"}},
+		{"", []string{"gauge", "sample", "yarn", "strands", "margin", "pace", "loom", "spacing", "json"}},
 	}
 	ofNone = []question{
 		{"swatch", []string{"loom", "spacing", "gauge", "yarn"}},
@@ -29,7 +29,7 @@ var (
 		{"pegs", []string{"gauge", "multiple", "plus", "sides", "json"}},
 		{"yarn", []string{"json"}},
 	}
-	resizeFlags = []string{"width", "height", "pegs", "loom", "spacing"}        // that resize has for a pattern
+	resizeFlags = []string{"width", "height", "pegs"}                           // that resize has for a pattern
 	aloneFlags  = []string{"multiple", "plus", "sides", "ends", "form", "ball"} // that it has not
 	fileFlags   = []string{"left", "done", "of", "output", "force", "pace", "strands"}
 )

@@ -79,18 +79,10 @@ func (ask *fitting) bySample(out io.Writer) error {
 // swatchAlone is a swatch for the loom and the yarn at hand.
 func (ask *fitting) swatchAlone(out io.Writer) error {
 	d := pattern.Design{Yarns: []pattern.YarnInfo{{Weight: pattern.UnknownWeight}}}
-	if ask.given("loom") && (ask.loom < fewestPegs || ask.loom > pattern.MaxPegs) {
-		return usage("write --loom 41", "--loom is pegs, from %d to %d for a swatch", fewestPegs, pattern.MaxPegs)
+	err := ask.heedLoom(&d, fewestPegs)
+	if err != nil {
+		return err
 	}
-	d.Loom.Pegs = ask.loom
-	if ask.given("spacing") {
-		l, err := measure.ParseLength(ask.spacing)
-		if err != nil {
-			return usage(`write it like --spacing "1/2 in"`, "--spacing: %w", err)
-		}
-		d.Loom.SpacingMM = l.In(measure.Millimetre)
-	}
-	var err error
 	if ask.yarn != "" {
 		if d.Yarns[0], err = fit.ParseYarn(ask.yarn); err != nil {
 			return usage("", "--yarn: %w", err)
@@ -103,6 +95,26 @@ func (ask *fitting) swatchAlone(out io.Writer) error {
 	}
 	_, err = io.WriteString(out, fit.SwatchFor(&d, ""))
 	return err
+}
+
+// heedLoom puts the loom at hand in place of a design's own. Of a loom that is told in part
+// the rest is not known.
+func (ask *fitting) heedLoom(d *pattern.Design, fewest int) error {
+	if !ask.given("loom") && !ask.given("spacing") {
+		return nil
+	}
+	d.Loom = pattern.Loom{Pegs: ask.loom}
+	if ask.given("loom") && (ask.loom < fewest || ask.loom > pattern.MaxPegs) {
+		return usage("write --loom 41", "--loom is a number of pegs, from %d to %d", fewest, pattern.MaxPegs)
+	}
+	if ask.given("spacing") {
+		l, err := measure.ParseLength(ask.spacing)
+		if err != nil {
+			return usage(`write it like --spacing "1/2 in"`, "--spacing: %w", err)
+		}
+		d.Loom.SpacingMM = l.In(measure.Millimetre)
+	}
+	return nil
 }
 
 // fewestPegs is the shortest loom that a swatch can be measured on.

@@ -40,6 +40,11 @@ func (r *Report) loomLines() []string {
 		}
 		lines = append(lines, line)
 	}
+	if given := p.Gauge.Stitches; r.OwnLoom && given > 0 && l.Loom.SpacingMM > 0 {
+		e := fit.ExpectedOn(measure.Length(l.Loom.SpacingMM))
+		lines = append(lines, fmt.Sprintf("one expects %.0f to %.0f stitches in 10 cm on such pegs; the size goes by the pattern's %s: work a swatch",
+			float64(e.Low), float64(e.High), measure.Number(given, 1)))
+	}
 	return lines
 }
 

@@ -29,6 +29,7 @@ type Report struct {
 	Pace     float64 // stitches a minute; 0 is the usual one
 	OwnPace  bool    // the pace is by the maker's own last steps
 	Loom     fit.OnLoom
+	OwnLoom  bool // it is the maker's own, and not the one that the pattern was made for
 	Edges    []fit.Edge
 	Pulls    []fit.PullIn
 	Markers  []fit.Marker
