@@ -39,7 +39,7 @@ var scenes = []scene{
 	{"keys", false, []string{"work", "sluice-cloth", "--on-loom", "17"}, []string{"?"}, "any key"},
 	{"chart", false, []string{"work", "skiff-cloth", "--on-loom", "20"}, []string{"c"}, "o cloth"},
 	{"cloth", false, []string{"work", "skiff-cloth", "--on-loom", "20"}, []string{"c", "o"}, "o chart"},
-	{"where", false, []string{"work", "sluice-cloth", "--on-loom", "17"}, []string{strings.Repeat(" ", 9), "w", "right\r", "8\r"}, "go there"},
+	{"where", false, []string{"work", "sluice-cloth", "--on-loom", "17"}, []string{"w", "right\r", "8\r"}, "go there"},
 	{"ways", false, []string{"work", "sluice-cloth", "--on-loom", "17"}, []string{"f", "w22.5 cm\r", "y14 g\r"}, "as far as the yarn"},
 	{"bind-off", false, []string{"work", "quay-mat", "--on-loom", "15"}, []string{"    "}, "4 of 12 loops"},
 }
