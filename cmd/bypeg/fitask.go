@@ -29,6 +29,8 @@ var (
 		{"pegs", []string{"gauge", "multiple", "plus", "sides", "json"}},
 		{"yarn", []string{"json"}},
 	}
+	// ofCloth is what goes with a width and a height together.
+	ofCloth     = question{"width", []string{"height", "gauge", "multiple", "plus", "sides", "ends", "loom", "form", "yarn", "margin", "json"}}
 	resizeFlags = []string{"width", "height", "pegs"}                           // that resize has for a pattern
 	aloneFlags  = []string{"multiple", "plus", "sides", "ends", "form", "ball"} // that it has not
 	fileFlags   = []string{"left", "done", "of", "output", "force", "pace", "strands"}
@@ -86,7 +88,7 @@ func (ask *fitting) checkAlone() error {
 	case !slices.ContainsFunc(ofNone, func(q question) bool { return ask.given(q.flag) }):
 		return usage(`write bypeg fit FILE, or bypeg fit --width 52cm --gauge "24 pegs = 18.5 cm"`, "fit takes a pattern, or a width and a gauge")
 	case ask.given("width") && ask.given("height") && ask.sample == "" && !ask.swatch:
-		return usage("ask for one after the other", "--width counts pegs and --height rows")
+		return ask.checkTogether([]question{ofCloth})
 	}
 	return ask.checkTogether(ofNone)
 }

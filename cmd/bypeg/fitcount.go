@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -13,6 +14,7 @@ import (
 	"bypeg/pattern/fit"
 	"bypeg/pattern/measure"
 	"bypeg/pattern/safetext"
+	"bypeg/tui/report"
 	"bypeg/tui/track"
 )
 
@@ -25,6 +27,8 @@ func (p *program) fitAlone(ask *fitting) error {
 		err = ask.swatchAlone(out)
 	case ask.given("sample"):
 		err = ask.bySample(out)
+	case ask.given("width") && ask.given("height"):
+		err = ask.cloth(out)
 	case ask.given("width") || ask.given("height"):
 		err = ask.countTo(out)
 	case ask.given("pegs"):
@@ -105,58 +109,96 @@ func (ask *fitting) wish() (w fit.CountWish, g pattern.Gauge, err error) {
 
 // countTo tells which counts come nearest to a size.
 func (ask *fitting) countTo(out io.Writer) error {
+	c, w, err := ask.counts()
+	switch {
+	case err != nil:
+		return err
+	case ask.json:
+		ask.writeCountsJSON(out, c, w)
+	default:
+		ask.writeCounts(out, c, w)
+		writeNotes(out, ask.countNotes(c, w))
+	}
+	return nil
+}
+
+// counts are the counts that come nearest to the size asked for, a width or a height.
+func (ask *fitting) counts() (*fit.Counted, fit.CountWish, error) {
 	w, _, err := ask.wish()
 	if err != nil {
-		return err
+		return nil, w, err
 	}
 	if n, most := w.Per10.Count(w.Size), ask.most(); n > float64(most) {
-		return &failure{exitWrong, fmt.Errorf("that would take %.0f %ss; a pattern has at most %d", n, ask.counted(w.Form), most), "ask for a smaller size"}
+		return nil, w, &failure{exitWrong, fmt.Errorf("that would take %.0f %ss; a pattern has at most %d", n, ask.counted(), most), "ask for a smaller size"}
 	}
 	c, err := fit.CountsFor(w)
 	if err != nil {
-		return &failure{exitWrong, err, ""}
+		return nil, w, &failure{exitWrong, err, ""}
 	}
 	if c.Exact > float64(w.Limit)*(1+farOff/100.0) && w.Limit > 0 {
-		return ask.refuseLoom(c, w)
+		return nil, w, ask.refuseLoom(c, w)
 	}
-	if ask.json {
-		ask.writeCountsJSON(out, c, w)
-		return nil
-	}
-	word := ask.counted(w.Form)
-	fmt.Fprintf(out, "%s cm is %s %s to the hair\n", measure.Number(w.Size.In(measure.Centimetre), 2), measure.Number(c.Exact, 1), word+"s")
-	fmt.Fprintf(out, "take      %s\n", ask.countText(c.Best, w, word))
+	return c, w, nil
+}
+
+func (ask *fitting) writeCounts(out io.Writer, c *fit.Counted, w fit.CountWish) {
+	fmt.Fprintf(out, "%s would be %s %ss\n", ask.sizeAsked(w.Size), measure.Number(c.Exact, 1), ask.counted())
+	fmt.Fprintf(out, "take      %s\n", ask.countText(c.Best, w))
 	for i, other := range c.Others {
 		label := "or"
 		if i > 0 {
 			label = ""
 		}
-		fmt.Fprintf(out, "%-9s %s\n", label, ask.countText(other, w, word))
+		fmt.Fprintf(out, "%-9s %s\n", label, ask.countText(other, w))
 	}
-	for _, note := range ask.countNotes(c, w) {
+}
+
+func writeNotes(out io.Writer, notes []string) {
+	for _, note := range notes {
 		fmt.Fprintf(out, "note: %s\n", note)
 	}
-	return nil
 }
+
+// sizeAsked is the size that was asked for, in centimetres and in the maker's own unit.
+func (ask *fitting) sizeAsked(size measure.Length) string {
+	text := measure.Number(size.In(measure.Centimetre), 2) + " cm"
+	if ask.inInches() {
+		return fmt.Sprintf("%s in (%s)", measure.Number(size.In(measure.Inch), 2), text)
+	}
+	return text
+}
+
+// size is a size to the millimetre, and in inches beside it where they were asked for.
+func (ask *fitting) size(size measure.Length) string {
+	if ask.inInches() {
+		return fmt.Sprintf("%s (%s)", size, report.Inches(size))
+	}
+	return size.String()
+}
+
+func (ask *fitting) inInches() bool { return measure.InInches(cmp.Or(ask.height, ask.width)) }
 
 // most is how many of what is counted a pattern has.
 func (ask *fitting) most() int {
-	if ask.given("height") {
+	if ask.height != "" {
 		return pattern.MaxRows
 	}
 	return pattern.MaxPegs
 }
 
-func (ask *fitting) counted(form pattern.Form) string {
-	if ask.height != "" {
-		return form.RowWord()
+func (ask *fitting) counted() string {
+	switch {
+	case ask.height == "":
+		return "peg"
+	case ask.form == pattern.Tube.String():
+		return pattern.Tube.RowWord()
 	}
-	return "peg"
+	return pattern.Panel.RowWord()
 }
 
 // countText is a count with what it is made of: "67 pegs = 4 + 59 + 4: 51.6 cm".
-func (ask *fitting) countText(c fit.Count, w fit.CountWish, word string) string {
-	text := track.Plural(c.N, word)
+func (ask *fitting) countText(c fit.Count, w fit.CountWish) string {
+	text := track.Plural(c.N, ask.counted())
 	if w.Ends > 0 && ask.height == "" {
 		text += fmt.Sprintf(" = %d + %d + %[1]d", w.Ends/2, c.N-w.Ends)
 	}
@@ -167,7 +209,7 @@ func (ask *fitting) countText(c fit.Count, w fit.CountWish, word string) string 
 		}
 		text += ", " + repeatsText((inside-m.Plus)/m.Of, m)
 	}
-	text += ": " + measure.Number(c.Size.In(measure.Centimetre), 1) + " cm"
+	text += ": " + ask.size(c.Size)
 	if !c.Fits {
 		text += ", more than the loom has"
 	}
@@ -177,7 +219,7 @@ func (ask *fitting) countText(c fit.Count, w fit.CountWish, word string) string 
 // refuseLoom is the answer where a loom has far too few pegs.
 func (ask *fitting) refuseLoom(c *fit.Counted, w fit.CountWish) error {
 	return &failure{
-		exitWrong, fmt.Errorf("%s takes %d pegs, and the loom has %d: at most %s go on it, %s", w.Size, c.Wide.N, w.Limit, track.Plural(c.Best.N, "peg"), c.Best.Size),
+		exitWrong, fmt.Errorf("%s takes %d pegs, and the loom has %d: at most %s go on it, %s", ask.sizeAsked(w.Size), c.Wide.N, w.Limit, track.Plural(c.Best.N, "peg"), ask.size(c.Best.Size)),
 		panelsHint(c.Wide.N, w),
 	}
 }
@@ -198,6 +240,9 @@ func panelsHint(pegs int, w fit.CountWish) string {
 
 func (ask *fitting) countNotes(c *fit.Counted, w fit.CountWish) []string {
 	var notes []string
+	if ask.height == "" {
+		notes = append(notes, fit.GaugeDoubt(float64(w.Per10))...)
+	}
 	if w.Form == pattern.Tube && slices.ContainsFunc(w.Multiples, func(m fit.Multiple) bool { return m.Plus > 0 }) {
 		notes = append(notes, "in a tube the plus is dropped: the round closes on itself")
 	}

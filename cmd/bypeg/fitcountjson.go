@@ -27,7 +27,11 @@ type jsonCount struct {
 }
 
 func (ask *fitting) writeCountsJSON(out io.Writer, c *fit.Counted, w fit.CountWish) {
-	j := jsonCounts{Schema: jsonSchema, Warnings: orEmpty(ask.countNotes(c, w))}
+	writeIndented(out, jsonCounts{Counts: ask.jsonOfCounts(c, w), Schema: jsonSchema, Warnings: orEmpty(ask.countNotes(c, w))})
+}
+
+func (ask *fitting) jsonOfCounts(c *fit.Counted, w fit.CountWish) []jsonCount {
+	var all []jsonCount
 	for _, n := range append([]fit.Count{c.Best}, c.Others...) {
 		size := tenths(n.Size.In(measure.Centimetre))
 		one := jsonCount{Pegs: &n.N, WidthCM: &size}
@@ -37,9 +41,9 @@ func (ask *fitting) writeCountsJSON(out io.Writer, c *fit.Counted, w fit.CountWi
 		if w.Limit > 0 {
 			one.FitsLoom = &n.Fits
 		}
-		j.Counts = append(j.Counts, one)
+		all = append(all, one)
 	}
-	writeIndented(out, j)
+	return all
 }
 
 // jsonPegs is what a count that the maker has in mind comes to.

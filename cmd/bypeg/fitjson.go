@@ -92,14 +92,18 @@ func jsonOf(r *report.Report, carried bool) jsonFitted {
 
 // jsonYarnOf is all yarns together. What is not known of one of them is not known of all.
 func jsonYarnOf(r *report.Report) jsonYarn {
-	var sum fit.Amount
-	balls, allBalls, allGrams := 0, true, true
 	needs := r.Yarns
 	if r.Held != nil {
 		needs = append([]fit.YarnNeed{*r.Held}, needs[1:]...)
 	}
+	return jsonOfNeeds(needs, r.Margin)
+}
+
+func jsonOfNeeds(needs []fit.YarnNeed, margin float64) jsonYarn {
+	var sum fit.Amount
+	balls, allBalls, allGrams := 0, true, true
 	for i := range needs {
-		n := needs[i].Balls(r.Margin)
+		n := needs[i].Balls(margin)
 		sum, balls = sum.Plus(needs[i].Amount), balls+n
 		if needs[i].Metres.Known() || needs[i].Grams.Known() {
 			allBalls, allGrams = allBalls && n > 0, allGrams && needs[i].Grams.Known()

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"bypeg/pattern"
 	"bypeg/pattern/measure"
 )
 
@@ -51,4 +52,15 @@ func (s Stock) Balls(ball Stock, margin float64) int {
 		balls = s.Metres / ball.Metres
 	}
 	return int(math.Ceil(min(balls*(1+margin), 1e6) - 1e-9))
+}
+
+// PlainNeed is how much of a yarn a plain piece of so many pegs and rows takes, its cast-on,
+// bind-off and tails too.
+func PlainNeed(g pattern.Gauge, y pattern.YarnInfo, pegs, rows int) YarnNeed {
+	s := &spinner{p: &pattern.Pattern{Design: pattern.Design{Gauge: g, Yarns: []pattern.YarnInfo{y}}}}
+	s.meter = meter{p: s.p, gauge: GaugeOf(&s.p.Design)}
+	n := YarnNeed{Yarn: y, CastOn: s.edge(pegs, castOnYarn, 0), BindOff: s.edge(pegs, bindOffYarn, 0)}
+	stitches := float64(pegs) * float64(rows)
+	n.Amount = s.amount(s.meter.gauge.Stitches.length(stitches), rowYarn, just(1.0), stitches, 0).Plus(n.CastOn).Plus(n.BindOff)
+	return n
 }

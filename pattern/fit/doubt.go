@@ -41,6 +41,9 @@ func Doubts(p *pattern.Pattern, s *Size) []string {
 				measure.Number(r, 1), measure.Number(lowestRatio, 1), measure.Number(highestRatio, 1)))
 		}
 	}
+	if d.Gauge.Stitches > 0 && said == nil {
+		said = GaugeDoubt(d.Gauge.Stitches)
+	}
 	for _, y := range d.Yarns {
 		said = append(said, yarnDoubt(y)...)
 	}
@@ -49,6 +52,21 @@ func Doubts(p *pattern.Pattern, s *Size) []string {
 	}
 	said = append(said, ribDoubt(p)...)
 	return append(said, widthDoubt(p, s)...)
+}
+
+// GaugeDoubt tells of a gauge, in stitches in 10 cm, that lies far outside of what any class
+// of yarn leads to expect.
+func GaugeDoubt(stitches float64) []string {
+	all := make([]int, len(Classes))
+	for class := range all {
+		all[class] = class
+	}
+	e := ExpectedOf(all)
+	if len(gaugeDoubt(stitches, e, "")) == 0 {
+		return nil
+	}
+	return []string{fmt.Sprintf("%s stitches in 10 cm are far from what any yarn gives, %.0f to %.0f: is the length right that they were counted over?",
+		measure.Number(stitches, 1), float64(e.Low), float64(e.High))}
 }
 
 // gaugeDoubt tells of a gauge that lies far outside the expected.

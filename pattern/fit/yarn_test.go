@@ -232,3 +232,29 @@ func TestParseSample(t *testing.T) {
 		assert.ErrorContains(t, err, "write", text)
 	}
 }
+
+// A plain piece without a pattern takes what a pattern of as many plain pegs and rows does.
+func TestAPlainPieceTakesWhatItsPatternDoes(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		pegs, rows := rapid.IntRange(2, 60).Draw(t, "pegs"), rapid.IntRange(1, 60).Draw(t, "rows")
+		g := pattern.Gauge{Stitches: float64(rapid.IntRange(5, 30).Draw(t, "stitches")), Rows: float64(rapid.IntRange(8, 40).Draw(t, "of rows"))}
+		p, found := loadText(fmt.Sprintf("pattern = 1\npegs = %d\n[gauge]\nstitches = %v\nrows = %v\nover = \"10 cm\"\n[yarn]\nmetres = 85\ngrams = 50\n",
+			pegs, g.Stitches, g.Rows) + zone("field", `"k"`, rows))
+		require.NoError(t, found.Err())
+		want, got := fit.YarnOf(p)[0], fit.PlainNeed(g, p.Yarns[0], pegs, rows)
+		for _, pair := range [][2]float64{
+			{want.Metres.Low, got.Metres.Low}, {want.Metres.Likely, got.Metres.Likely}, {want.Metres.High, got.Metres.High}, {want.Grams.Likely, got.Grams.Likely},
+		} {
+			assert.InEpsilon(t, pair[0], pair[1], 1e-9)
+		}
+		assert.Equal(t, want.Balls(0.1), got.Balls(0.1))
+	})
+}
+
+// The classes reach from 3 to 40 stitches in 4 in (10.16 cm): 3 to 39 in 10 cm. A quarter
+// beyond is doubted, our own choice.
+func TestAGaugeThatNoYarnGivesIsDoubted(t *testing.T) {
+	for stitches, doubted := range map[float64]bool{2: true, 2.3: false, 16: false, 49: false, 50: true, 160: true} {
+		assert.Equal(t, doubted, len(fit.GaugeDoubt(stitches)) == 1, "%v", stitches)
+	}
+}

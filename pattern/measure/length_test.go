@@ -119,3 +119,9 @@ func TestAnyTextIsALengthOrAnError(t *testing.T) {
 		}
 	})
 }
+
+func TestInchesAreToldFromCentimetres(t *testing.T) {
+	for text, want := range map[string]bool{"36 in": true, `4"`: true, "1 1/2 inches": true, "20yd": true, "3 ft": true, "36 cm": false, "12 mm": false, "2 m": false, "36": false, "": false} {
+		assert.Equal(t, want, InInches(text), text)
+	}
+}

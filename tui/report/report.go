@@ -95,10 +95,10 @@ func (r *Report) sizeLines() []string {
 	}
 	lines := []string{fmt.Sprintf("%s %s, %s high", SizeText(s.Width), wide, SizeText(s.Height))}
 	if s.Width.Known() && s.Width.Exact() && s.Height.Exact() {
-		lines[0] += fmt.Sprintf(" (%s by %s)", inches(s.Width.Likely), inches(s.Height.Likely))
+		lines[0] += fmt.Sprintf(" (%s by %s)", Inches(s.Width.Likely), Inches(s.Height.Likely))
 	}
 	if p.Form == pattern.Tube {
-		lines[0] = fmt.Sprintf("%s round, %s high; laid flat %s wide", SizeText(s.Width), SizeText(s.Height), SizeText(half(s.Width)))
+		lines = append(lines, fmt.Sprintf("laid flat %s wide", SizeText(half(s.Width))))
 	}
 	return append(lines, r.gaugeLines()...)
 }
@@ -142,8 +142,8 @@ func SizeText(l fit.Range[measure.Length]) string {
 	return low + " to " + high + " cm"
 }
 
-// inches is a length in inches to the quarter.
-func inches(l measure.Length) string {
+// Inches is a length in inches to the quarter: "8 1/2 in".
+func Inches(l measure.Length) string {
 	quarters := int(math.Round(4 * l.In(measure.Inch)))
 	whole, part := quarters/4, []string{"", "1/4", "1/2", "3/4"}[quarters%4]
 	switch {

@@ -25,7 +25,7 @@ func (r *Report) yarnLines() []string {
 			lines = append(lines, fmt.Sprintf("and %s more", track.Plural(len(r.Yarns)-i, "yarn")))
 			break
 		}
-		line := needText(n, r.Margin)
+		line := NeedText(n, r.Margin)
 		if len(r.Yarns) > 1 {
 			line = safetext.Clean(n.Yarn.Called()) + ": " + line
 		}
@@ -35,7 +35,7 @@ func (r *Report) yarnLines() []string {
 		}
 	}
 	if r.Held != nil {
-		lines = append(lines, fmt.Sprintf("%d strands held together take %s", r.Strands, needText(r.Held, r.Margin)))
+		lines = append(lines, fmt.Sprintf("%d strands held together take %s", r.Strands, NeedText(r.Held, r.Margin)))
 	}
 	if r.anyUnknown() {
 		lines = append(lines, "write metres and grams of a ball under [yarn] to know how many to buy")
@@ -52,8 +52,8 @@ func (r *Report) anyUnknown() bool {
 	return false
 }
 
-// needText is a need in a line.
-func needText(n *fit.YarnNeed, margin float64) string {
+// NeedText is a need in a line, and how many balls to buy with a margin such as 0.1.
+func NeedText(n *fit.YarnNeed, margin float64) string {
 	var text string
 	switch {
 	case n.Metres.Known():
