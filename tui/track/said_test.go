@@ -117,3 +117,22 @@ func TestAWhileIsSaidAsExactlyAsAGuessCanBe(t *testing.T) {
 		assert.Equal(t, want, track.SayTime(seconds), "%v seconds", seconds)
 	}
 }
+
+// Before the bind-off both ends are counted, and its yarn is told: the last moment to make
+// them alike.
+func TestBeforeTheBindOffBothEndsAreCounted(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		plan pattern.Plan
+		says string
+	}{
+		{"a frame", patterntest.Frame(12, 3, 3, 20), "3 ridges at both ends? the bind-off takes about five widths of yarn"},
+		{"no borders", patterntest.Drawn("||||", "----"), "the bind-off takes about five widths of yarn"},
+	} {
+		p := patterntest.Build(t, c.plan)
+		tr := track.New(pattern.Order{Pattern: p, Way: p.Way}, pattern.Place{Phase: pattern.BindingOff}, 2)
+		check, ok := tr.Check()
+		require.True(t, ok, c.name)
+		assert.Equal(t, c.says, tr.SayCheck(check), c.name)
+	}
+}

@@ -5,6 +5,7 @@ import (
 
 	"bypeg/pattern"
 	"bypeg/pattern/fit"
+	"bypeg/pattern/mend"
 )
 
 // Part is a stretch of pegs that take one stitch, as a person is told it.
@@ -259,6 +260,8 @@ type Check struct {
 	Ridges  int // after every tenth row: what the edge shows
 	BindOff bool
 	Metres  float64 // before the bind-off: the yarn that it takes; 0 where that can't be told
+	Below   int     // and the ridges of the borders at both ends; 0 where there are none to count
+	Above   int
 }
 
 // checkEvery is after how many rows a count of the ridges is due.
@@ -270,7 +273,11 @@ func (t *Tracker) Check() (Check, bool) {
 	p := t.order.Pattern
 	switch {
 	case t.at.Phase == pattern.BindingOff:
-		return Check{BindOff: true, Metres: t.bindOffMetres()}, true
+		c := Check{BindOff: true, Metres: t.bindOffMetres()}
+		if b, ok := mend.BordersAt(t.order, t.at); ok && b.Ridges {
+			c.Below, c.Above = b.BottomRidges, b.TopRidges
+		}
+		return c, true
 	case t.at.Phase != pattern.Working:
 		return Check{}, false
 	}

@@ -110,7 +110,13 @@ func (t *Tracker) SayCheck(c Check) string {
 		if c.Metres > 0 {
 			says = fmt.Sprintf("the bind-off takes about %.1f m of yarn, its tail too", c.Metres)
 		}
-		return says
+		switch {
+		case c.Below == 0 && c.Above == 0:
+			return says
+		case c.Below == c.Above:
+			return fmt.Sprintf("%s at both ends? %s", Plural(c.Below, "ridge"), says)
+		}
+		return fmt.Sprintf("%s below and %d above, as planned; %s", Plural(c.Below, "ridge"), c.Above, says)
 	}
 	says := "count " + Plural(c.Loops, "loop")
 	if c.Markers > 0 {
