@@ -141,23 +141,12 @@ func (m Model) press(k tea.KeyMsg) (Model, look.Wish, tea.Cmd) {
 		}
 		return m, nil, nil
 	}
+	if wish := m.wishOf(k); wish != nil {
+		return m, wish, nil
+	}
 	switch {
-	case key.Matches(k, m.keys.Leave):
-		return m, look.Leave{}, nil
-	case key.Matches(k, m.keys.Freeze):
-		return m, look.Sleep{}, nil
-	case key.Matches(k, m.keys.Chart):
-		return m, look.ShowChart{}, nil
-	case key.Matches(k, m.keys.Fit):
-		return m, look.ShowWays{}, nil
-	case key.Matches(k, m.keys.Mend):
-		return m, look.ShowMend{}, nil
-	case key.Matches(k, m.keys.Where):
-		return m, look.ShowWhere{}, nil
 	case key.Matches(k, m.keys.Help):
 		m.overlay, m.page = helpOverlay, 0
-	case key.Matches(k, m.keys.Swap):
-		return m, look.Swap{}, nil
 	case key.Matches(k, m.keys.Large):
 		m.large = !m.large
 	case key.Matches(k, m.keys.GoTo):
@@ -173,6 +162,22 @@ func (m Model) press(k tea.KeyMsg) (Model, look.Wish, tea.Cmd) {
 		return m, nil, cmd
 	}
 	return m, nil, nil
+}
+
+// wishOf is what a key that leads away from the loom wishes; nil for any other key.
+func (m Model) wishOf(k tea.KeyMsg) look.Wish {
+	for _, leads := range []struct {
+		key  key.Binding
+		wish look.Wish
+	}{
+		{m.keys.Leave, look.Leave{}}, {m.keys.Freeze, look.Sleep{}}, {m.keys.Swap, look.Swap{}}, {m.keys.Chart, look.ShowChart{}},
+		{m.keys.Fit, look.ShowWays{}}, {m.keys.Mend, look.ShowMend{}}, {m.keys.Where, look.ShowWhere{}},
+	} {
+		if key.Matches(k, leads.key) {
+			return leads.wish
+		}
+	}
+	return nil
 }
 
 // AskBurst splits a key that asks for text from the text typed right behind it in one go.
