@@ -129,6 +129,7 @@ func (p *program) fitFile(name string, ask *fitting) error {
 	case ask.output != "":
 		return p.writeGauge(src.Text, carried, ask)
 	case ask.swatch:
+		p.noteSwatch()
 		return p.print(fit.SwatchFor(&o.Pattern.Design, name))
 	case ask.left != "":
 		if ask.given("done") {
@@ -157,6 +158,12 @@ func (p *program) fitFile(name string, ask *fitting) error {
 		p.writeFitted(out, r)
 	}
 	return written(out.Flush())
+}
+
+// noteSwatch says where a swatch tells what to do with it: whoever works it may never look
+// into the file.
+func (p *program) noteSwatch() {
+	say(p.err, "note", "put it into a file, work it, let it rest, and measure and weigh it: the top of the file tells what, and the command to type then")
 }
 
 func (p *program) print(text string) error {
@@ -200,8 +207,25 @@ func (p *program) writeGauge(text []byte, carried []string, ask *fitting) error 
 	if err := writeNew(ask.output, string(text), ask.force); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(p.err, "written: %s, with your %s\n", safetext.Clean(ask.output), ask.own())
+	_, err := fmt.Fprintf(p.err, "written: %s, with your %s%s\n", safetext.Clean(ask.output), ask.own(), comesTo(text))
 	return written(err)
+}
+
+// comesTo is the size of a pattern that was written: ", 21.5 cm wide, 21.5 cm high"; nothing
+// where it is not known.
+func comesTo(text []byte) string {
+	p, _ := file.Load("", text)
+	if p == nil {
+		return ""
+	}
+	s, wide := fit.SizeOf(p), "wide"
+	if p.Form == pattern.Tube {
+		wide = "round"
+	}
+	if !s.Width.Known() || !s.Height.Known() {
+		return ""
+	}
+	return fmt.Sprintf(": %s %s, %s high", report.SizeText(s.Width), wide, report.SizeText(s.Height))
 }
 
 // own is what of the maker's own goes into a pattern.

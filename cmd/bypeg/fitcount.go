@@ -24,7 +24,9 @@ func (p *program) fitAlone(ask *fitting) error {
 	var err error
 	switch {
 	case ask.swatch:
-		err = ask.swatchAlone(out)
+		if err = ask.swatchAlone(out); err == nil {
+			p.noteSwatch()
+		}
 	case ask.given("sample"):
 		err = ask.bySample(out)
 	case ask.given("width") && ask.given("height"):

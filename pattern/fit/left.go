@@ -49,6 +49,9 @@ type Stop struct {
 	Spare  float64 // what is left over at the end; below 0, what is lacking
 }
 
+// sumError is by how much sums of the same figures in another order may differ.
+const sumError = 1e-9
+
 // StopWith is where the field must end with so much yarn: as late as the bind-off is
 // still covered, and at the end of a repeat. Where there is not even enough to end it here, so
 // many rows are to be taken back as bring enough, to the end of a repeat; Enough is false
@@ -57,7 +60,7 @@ func (a Ahead) StopWith(stock float64) Stop {
 	rest := stock - a.Close
 	s := Stop{Spare: rest - a.toFirstEnd()}
 	used, next := 0.0, 0
-	for n := 0; n <= len(a.Field) && used <= rest; n++ {
+	for n := 0; n <= len(a.Field) && used <= rest+sumError; n++ {
 		s.Could = n
 		if next < len(a.Ends) && a.Ends[next] == n {
 			s.Enough, s.Rows, s.Spare = true, n, rest-used

@@ -65,7 +65,7 @@ func SwatchFor(d *pattern.Design, name string) string {
 		blanks, name = "FILE, "+blanks, "FILE"
 	}
 	return fmt.Sprintf(swatchText, title, 100*firstWash, w.plainPegs(), w.plain, w.garter, blanks, w.command(name),
-		w.pegs, d.KnitAs, loomText(d.Loom), swatchEnds, inside, w.plain, w.garter/2)
+		w.pegs, d.KnitAs, gaugeTable(d.Gauge)+yarnTable(d)+loomText(d.Loom), swatchEnds, inside, w.plain, w.garter/2)
 }
 
 // swatch is what a swatch is made of.
@@ -95,6 +95,47 @@ func plainName(name string) string {
 		return ""
 	}
 	return name
+}
+
+// gaugeTable is a gauge that a design says, for the size of its swatch; the swatch is worked
+// to find the maker's own.
+func gaugeTable(g pattern.Gauge) string {
+	text := ""
+	for _, f := range []struct {
+		key  string
+		in10 float64
+	}{{"stitches", g.Stitches}, {"rows", g.Rows}, {"garter_rows", g.GarterRows}} {
+		if f.in10 >= fewestIn10cm && f.in10 <= mostIn10cm {
+			text += fmt.Sprintf("%s = %s\n", f.key, measure.Number(f.in10, 3))
+		}
+	}
+	if text == "" {
+		return ""
+	}
+	return "\n[gauge] # as it is expected; yours is what you measure\nover = \"10 cm\"\n" + text
+}
+
+// yarnTable is a design's main yarn, as far as figures tell of it.
+func yarnTable(d *pattern.Design) string {
+	if len(d.Yarns) == 0 {
+		return ""
+	}
+	y, text := d.Yarns[0], ""
+	if y.Weight != pattern.UnknownWeight {
+		text += fmt.Sprintf("weight = %d\n", y.Weight)
+	}
+	for _, f := range []struct {
+		key string
+		x   float64
+	}{{"metres", y.Metres}, {"grams", y.Grams}, {"wpi", y.WPI}, {"tex", y.Tex}} {
+		if f.x > 0 {
+			text += fmt.Sprintf("%s = %s\n", f.key, measure.Number(f.x, 3))
+		}
+	}
+	if text == "" {
+		return ""
+	}
+	return "\n[yarn]\n" + text
 }
 
 // loomText is a loom as a pattern file has it.

@@ -124,3 +124,22 @@ func TestParseWeighed(t *testing.T) {
 	_, err := fit.ParseWeighed("15 x 16 cm = 11 g", pattern.Gauge{Stitches: 16})
 	assert.ErrorContains(t, err, "without a gauge nobody knows")
 }
+
+// What a design says of its gauge and its yarn is in its swatch: so it is known how large it
+// comes out and how much it takes. What is only estimated is not written down as if it were said.
+func TestASwatchSaysWhatItsDesignSays(t *testing.T) {
+	d := pattern.Design{
+		Gauge: pattern.Gauge{Stitches: 14, Rows: 20.5, GarterRows: 28}, Loom: pattern.Loom{SpacingMM: 9.5},
+		Yarns: []pattern.YarnInfo{{Weight: 4, Metres: 85, Grams: 50}},
+	}
+	p := made(t, fit.SwatchFor(&d, ""))
+	assert.Equal(t, d.Gauge, p.Gauge)
+	assert.Equal(t, d.Yarns[0].Metres, p.Yarns[0].Metres)
+	assert.Equal(t, 4, p.Yarns[0].Weight)
+	need := fit.YarnOf(p)[0]
+	assert.Equal(t, 1, need.Balls(fit.DefaultMargin))
+	d.Gauge, d.Yarns[0] = pattern.Gauge{}, pattern.YarnInfo{Weight: pattern.UnknownWeight}
+	p = made(t, fit.SwatchFor(&d, ""))
+	assert.Equal(t, pattern.Gauge{}, p.Gauge)
+	assert.Equal(t, pattern.UnknownWeight, p.Yarns[0].Weight)
+}
