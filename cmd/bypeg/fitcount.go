@@ -240,8 +240,14 @@ func panelsHint(pegs int, w fit.CountWish) string {
 		n, each, w.Per10.Length(float64(fit.Sewn(n, each))), otherwise)
 }
 
+// largestPiece is from what size on a wrong unit is likelier than such a piece.
+const largestPiece = 10 * measure.Metre
+
 func (ask *fitting) countNotes(c *fit.Counted, w fit.CountWish) []string {
 	var notes []string
+	if w.Size > largestPiece {
+		notes = append(notes, ask.sizeAsked(w.Size)+" is a very large piece: is the unit the one that is meant?")
+	}
 	if ask.height == "" {
 		notes = append(notes, fit.GaugeDoubt(float64(w.Per10))...)
 	}

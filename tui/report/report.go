@@ -94,8 +94,12 @@ func (r *Report) sizeLines() []string {
 		wide = "round"
 	}
 	lines := []string{fmt.Sprintf("%s %s, %s high", SizeText(s.Width), wide, SizeText(s.Height))}
-	if s.Width.Known() && s.Width.Exact() && s.Height.Exact() {
+	switch exact := s.Width.Exact() && s.Height.Exact(); {
+	case !s.Width.Known() || !s.Height.Known():
+	case exact:
 		lines[0] += fmt.Sprintf(" (%s by %s)", Inches(s.Width.Likely), Inches(s.Height.Likely))
+	default:
+		lines = append(lines, fmt.Sprintf("%s %s, %s high", inchesText(s.Width), wide, inchesText(s.Height)))
 	}
 	if p.Form == pattern.Tube {
 		lines = append(lines, fmt.Sprintf("laid flat %s wide", SizeText(half(s.Width))))
@@ -140,6 +144,15 @@ func SizeText(l fit.Range[measure.Length]) string {
 		return low + " cm"
 	}
 	return low + " to " + high + " cm"
+}
+
+// inchesText is a size in inches, or from what to what it may be.
+func inchesText(l fit.Range[measure.Length]) string {
+	low, high := Inches(l.Low), Inches(l.High)
+	if low == high {
+		return low
+	}
+	return strings.TrimSuffix(low, " in") + " to " + high
 }
 
 // Inches is a length in inches to the quarter: "8 1/2 in".

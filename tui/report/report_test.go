@@ -107,3 +107,13 @@ func TestABallThatWasToldInOuncesIs(t *testing.T) {
 		assert.Contains(t, lines[0], want)
 	}
 }
+
+// An inch is exactly 2.54 cm.
+func TestASizeIsToldInInchesTooBeItAnEstimateOrATube(t *testing.T) {
+	estimated := "pattern = 1\npegs = 20\n[loom]\nspacing = \"1/2 in\"\n[[zone]]\nname = \"field\"\nrows = [\"k\"]\ntimes = 30\n"
+	size := linesOf(reportOf(t, estimated), "size")
+	assert.Equal(t, []string{"17 to 20.5 cm wide, 13 to 25.5 cm high", "6 3/4 to 8 in wide, 5 to 10 in high"}, size[:2])
+	tube := "pattern = 1\nform = \"tube\"\npegs = 20\n[gauge]\nstitches = 10\nrows = 15\nover = \"10 cm\"\n[[zone]]\nname = \"field\"\nrows = [\"k\"]\ntimes = 30\n"
+	size = linesOf(reportOf(t, tube), "size")
+	assert.Equal(t, []string{"20 cm round, 20 cm high (7 3/4 in by 7 3/4 in)", "laid flat 10 cm wide"}, size[:2])
+}
