@@ -117,3 +117,12 @@ func TestASizeIsToldInInchesTooBeItAnEstimateOrATube(t *testing.T) {
 	size = linesOf(reportOf(t, tube), "size")
 	assert.Equal(t, []string{"20 cm round, 20 cm high (7 3/4 in by 7 3/4 in)", "laid flat 10 cm wide"}, size[:2])
 }
+
+func TestPartsThatAreAlikeTakeAlike(t *testing.T) {
+	for rows := 30; rows < 50; rows++ {
+		lines := linesOf(reportOf(t, strings.ReplaceAll(panel(0, "k"), "times = 40", fmt.Sprintf("times = %d", rows))), "yarn")
+		said := regexp.MustCompile(`bank (\d+), water (\d+), `).FindStringSubmatch(lines[1])
+		require.Len(t, said, 3, lines[1])
+		assert.Equal(t, said[1], said[2], "%d rows: %s", rows, lines[1])
+	}
+}
