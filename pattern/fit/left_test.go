@@ -263,7 +263,7 @@ func TestLeftSaysWhatIsMissing(t *testing.T) {
 
 // 0.1 and 0.2 make more than 0.3 as a machine adds them.
 func TestARowThatTheYarnMakesToTheLastBitIsCounted(t *testing.T) {
-	a := fit.Ahead{Field: []float64{0.1, 0.2, 0.1}, Ends: []int{0, 2, 3}}
+	a := Ahead{Field: []float64{0.1, 0.2, 0.1}, Ends: []int{0, 2, 3}}
 	assert.Equal(t, 2, a.StopWith(0.3).Rows)
 	assert.Equal(t, 0, a.StopWith(0.299).Rows)
 }
