@@ -34,7 +34,7 @@ func TestAPieceGoesOnAfterAnotherPlan(t *testing.T) {
 	r := longRoom(t)
 	d, p := r.work()
 	p.fewer()
-	p.sees("on purpose: one repeat fewer: 9 rows, the top border from row 7")
+	p.sees("on purpose: planned anew: 9 rows, the top border from row 7")
 	p.sees("row 5 of 9")
 	p.press("u")
 	p.sees("row 4 of 9")
@@ -45,11 +45,23 @@ func TestAPieceGoesOnAfterAnotherPlan(t *testing.T) {
 	d, p = r.work()
 	p.sees("row 5 of 9")
 	p.seesNot("has changed")
-	p.sees("on purpose: one repeat fewer")
+	p.sees("on purpose: planned anew: 9 rows")
 	p.press("f", "down")
 	p.sees("▸ one repeat more")
 	p.press("enter", "enter")
 	p.sees("row 5 of 11")
+	d.Close()
+}
+
+// Only the plan that the piece goes by is told, however often it was changed.
+func TestOnlyTheLastPlanIsTold(t *testing.T) {
+	r := longRoom(t)
+	d, p := r.work()
+	p.fewer()
+	p.sees("planned anew: 9 rows")
+	p.press("f", "down", "enter", "enter")
+	p.sees("planned anew: 11 rows")
+	p.seesNot("9 rows")
 	d.Close()
 }
 
@@ -132,7 +144,7 @@ func TestATalkGoesOnAfterAnotherPlan(t *testing.T) {
 	r := longRoom(t)
 	text := r.again("row 5", "plan", "plan 3", "where")
 	assert.Contains(t, text, "\n3: one repeat fewer: 9 rows, the top border from row 7\n")
-	assert.Contains(t, text, "\non purpose: one repeat fewer: 9 rows, the top border from row 7\n")
+	assert.Contains(t, text, "\non purpose: planned anew: 9 rows, the top border from row 7\n")
 	assert.Contains(t, text, "\nat row 5 of 9: ")
 	text = r.again("plan 2", "plan 2", "undo")
 	assert.Contains(t, text, "\n2: one repeat more: 11 rows", "a number means nothing before the ways are said")

@@ -191,7 +191,7 @@ func (m Model) showWays() Model {
 	if err != nil {
 		return m.stay(err)
 	}
-	m.ways = ways.New(piece.Title, p, piece.Saver == nil, m.style, m.options.Ways)
+	m.ways = ways.New(piece.Title, p, piece.Saver == nil, m.style, m.options.Ways).Recall(m.ways)
 	m.screen = onWays
 	return m.sized()
 }

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 
 	"bypeg/pattern"
 	"bypeg/tui/save"
@@ -20,6 +21,7 @@ type told struct {
 	events  []track.Event // the changes of place since
 	notes   []track.Note
 	purpose []string
+	planned string // of those, the plan that the piece goes by; "" where it is the file's
 	mending *track.Mending
 	moments []track.Moment
 }
@@ -44,9 +46,7 @@ func retell(history save.History, p *pattern.Pattern) told {
 			h.purpose = append(h.purpose, r.Text)
 		case save.PatternChanged:
 			h.mending = nil
-			if r.Text != "" {
-				h.purpose = append(h.purpose, r.Text)
-			}
+			h.plan(r.Text)
 		}
 		act, changed := acts[r.Kind]
 		if history.Len()-n < lastMoments && (changed || r.Kind == save.Begun) && p.Holds(r.Place) {
@@ -67,6 +67,15 @@ func retell(history save.History, p *pattern.Pattern) told {
 		}
 	}
 	return h
+}
+
+// plan takes note of a plan of the piece's own, in place of the one before; without words the
+// pattern is the file's again.
+func (h *told) plan(words string) {
+	h.purpose = slices.DeleteFunc(h.purpose, func(text string) bool { return text == h.planned })
+	if h.planned = words; words != "" {
+		h.purpose = append(h.purpose, words)
+	}
 }
 
 // mendingOf is the repair of a record, where it is one of the pattern.

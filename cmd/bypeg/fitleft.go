@@ -129,8 +129,8 @@ func (ask *fitting) writeLeft(w io.Writer, p *pattern.Pattern, yarn pattern.Yarn
 		fmt.Fprintf(w, "reach     %s more of the field\n", track.Plural(s.Could, word))
 	}
 	fmt.Fprintf(w, "stop      %s\n", plan.SayStop(p, l))
-	if l.Likely.Enough && l.Likely.Rows != l.Cautious.Rows && !l.Past && !l.Beside {
-		fmt.Fprintf(w, "likely    %s %d would do too, but it may run short by a little\n", word, l.Done+l.Likely.Rows)
+	if likely := plan.SayLikely(p, l); likely != "" {
+		fmt.Fprintf(w, "likely    %s\n", likely)
 	}
 	switch {
 	case l.Past || l.Cautious.Enough && l.Cautious.Rows >= 0:

@@ -46,6 +46,7 @@ type Ending struct {
 	Rows          int   // in all
 	Border        int   // the row that the top border begins with; 0 where there is none
 	Width, Height measure.Length
+	LeftGrams     float64  // as Left, in grams; 0 where nobody knows how heavy the yarn is
 	Yarn, Left    float64  // likely metres: of all, and still to be worked with the bind-off and its tail; 0 without a gauge
 	Skipped       []string // zones that are left out
 	Text          []byte   // the pattern file of it; nil where the file can't be changed to it
@@ -271,9 +272,11 @@ func (r *resizer) measureEnding(e Ending, at Progress) Ending {
 			done := max(0, min(at.Rows, z.Last)-z.First+1)
 			e.Yarn += row * float64(n)
 			e.Left += row * float64(n-min(n, done))
+			e.LeftGrams += yarn.Zones[i].Grams.Likely / float64(z.Rows()) * float64(n-min(n, done))
 		}
 		e.Yarn += yarn.CastOn.Metres.Likely + yarn.BindOff.Metres.Likely
 		e.Left += yarn.BindOff.Metres.Likely
+		e.LeftGrams += yarn.BindOff.Grams.Likely
 	}
 	if text, made := r.written(e); made != nil { // measured on the very fabric
 		e.Text, e.Width, e.Height = text, widthOf(made), heightOf(made)

@@ -29,7 +29,7 @@ func TestAPieceIsPlannedAnewWhereTheYarnRunsShort(t *testing.T) {
 	l.Keys(t, term.Enter)
 	l.WaitText(t, "again keeps this plan")
 	l.Keys(t, term.Enter)
-	l.WaitText(t, "on purpose: as far as the yarn reaches: 37 rows, the top border from row 31")
+	l.WaitText(t, "on purpose: planned anew: 37 rows, the top border from row 31")
 	l.waitAt(18, 0)
 	assert.Contains(t, l.Text(), "row 18 of 37")
 	l.steps(3)
@@ -43,7 +43,7 @@ func TestAPieceIsPlannedAnewWhereTheYarnRunsShort(t *testing.T) {
 	assert.Contains(t, text, "row 18 of 37")
 	assert.NotContains(t, text, "has changed")
 	p := pieceOf(t, home)
-	require.Contains(t, p.read(firstJournal), `text="as far as the yarn reaches`)
+	require.Contains(t, p.read(firstJournal), `text="planned anew: 37 rows`)
 	for row := 19; row <= 31; row++ {
 		l.Keys(t, term.Up)
 		l.waitAt(row, 0)

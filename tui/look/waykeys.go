@@ -38,5 +38,5 @@ func (k WayKeys) All() []key.Binding { return bindings(k.Named()) }
 
 // Line are the keys that the screen names on its last line.
 func (k WayKeys) Line() (most, always []Hint) {
-	return []Hint{{k.Width, "width"}, {k.Height, "height"}, {k.Yarn, "yarn left"}, {k.Choose, "go on so"}}, []Hint{{k.Leave, "back"}}
+	return []Hint{{k.Width, "width"}, {k.Height, "height"}, {k.Yarn, "yarn left"}}, []Hint{{k.Choose, "go on so"}, {k.Leave, "back"}}
 }

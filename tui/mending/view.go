@@ -70,18 +70,18 @@ func (m Model) head() string {
 
 func (m Model) hints() (most, always []look.Hint) {
 	k := m.keys
-	always = []look.Hint{{Key: k.Leave, Word: "back to the work"}}
+	leave := look.Hint{Key: k.Leave, Word: "to the work"}
 	switch m.stage {
 	case chooseWay:
-		return []look.Hint{{Key: k.Up}, {Key: k.Down, Word: "ways"}, {Key: k.Answer, Word: "begin"}}, always
+		return []look.Hint{{Key: k.Up}, {Key: k.Down, Word: "ways"}}, []look.Hint{{Key: k.Answer, Word: "begin"}, leave}
 	case stepping:
 		next := "next"
 		if m.mending.Step == m.steps.Len()-1 {
 			next = "done"
 		}
-		return []look.Hint{{Key: k.Answer, Word: next}, {Key: k.Back, Word: "step back"}}, always
+		return []look.Hint{{Key: k.Back, Word: "step back"}}, []look.Hint{{Key: k.Answer, Word: next}, leave}
 	}
-	return []look.Hint{{Key: k.Answer, Word: "answer"}}, always
+	return nil, []look.Hint{{Key: k.Answer, Word: "answer"}, leave}
 }
 
 // question is what is asked.

@@ -15,6 +15,7 @@ type planning struct {
 	wide, high, left string
 	said             bool
 	at               pattern.Place
+	warned           int // of the way of that number
 }
 
 // onward is a way to go on that was chosen.
@@ -104,6 +105,9 @@ func (t *Talk) chooseWay(n int) {
 		t.Say(t.notSaved())
 	case p.Ways[n-1].Text == nil:
 		t.Say(plan.CannotChange)
+	case p.Short(n-1) && t.planning.warned != n:
+		t.planning.warned = n
+		t.Say(fmt.Sprintf("%s for that: plan %d again takes it all the same", plan.NotReached, n))
 	default:
 		t.onward = onward{p.Ways[n-1].Text, p.Words(n - 1)}
 		t.end(Replanned)

@@ -13,6 +13,15 @@ import (
 // Amount is an amount of yarn to the tenth, without its sign.
 func Amount(x float64, unit string) string { return measure.Number(math.Abs(x), 1) + " " + unit }
 
+// SayLikely says up to where the yarn would likely do, where that is further than it is sure
+// to; "" elsewhere.
+func SayLikely(p *pattern.Pattern, l *fit.Left) string {
+	if !l.Likely.Enough || l.Likely.Rows == l.Cautious.Rows || l.Past || l.Beside {
+		return ""
+	}
+	return fmt.Sprintf("%s %d would likely do too, but it may run short by a little", p.Form.RowWord(), l.Done+l.Likely.Rows)
+}
+
 // SayStop says where the field of a pattern must end.
 func SayStop(p *pattern.Pattern, l *fit.Left) string {
 	word := p.Form.RowWord()

@@ -20,6 +20,7 @@ import (
 type Plan struct {
 	Order         pattern.Order
 	Done          int            // rows; one that is begun counts
+	RowsDone      int            // those that are whole
 	Width, Height measure.Length // of all pegs, and of the rows done; 0 where not told
 	Stock         fit.Stock      // the yarn that is left; zero where not told
 	Yarn          pattern.Yarn   // of which one
@@ -39,7 +40,7 @@ func New(text []byte, o pattern.Order, at pattern.Place) (Plan, error) {
 	if text == nil {
 		return Plan{}, errors.New("the pattern can't be laid on the pegs of this piece: plan with a file that says its peg count")
 	}
-	p := Plan{Order: o, text: text, at: at, Done: o.RowsDone(at)}
+	p := Plan{Order: o, text: text, at: at, Done: o.RowsDone(at), RowsDone: o.RowsDone(at)}
 	if at.Phase == pattern.Working && at.Done > 0 {
 		p.Done = at.Row
 	}
@@ -135,7 +136,11 @@ func length(text string) (measure.Length, error) {
 	if text == "" {
 		return 0, nil
 	}
-	return measure.ParseLength(text)
+	l, err := measure.ParseLength(text)
+	if cm, bare := measure.ParseLength(text + " cm"); err != nil && bare == nil { // sizes are told in cm here
+		return cm, nil
+	}
+	return l, err
 }
 
 // YarnNames are the names of the pattern's yarns, the main one first.
@@ -161,19 +166,33 @@ func (p Plan) yarnNamed(name string) (pattern.Yarn, error) {
 	return 0, fmt.Errorf("the pattern has no yarn %s: it has %s", safetext.Clean(name), strings.Join(names, ", "))
 }
 
+// Short tells whether a way goes further than the yarn that is left is sure to reach.
+func (p Plan) Short(i int) bool {
+	if p.Left == nil || p.Left.Past || p.Left.Beside {
+		return false
+	}
+	row, enough := p.Left.StopRow()
+	e := p.Ways[i]
+	last := e.Rows
+	if e.Border > 0 {
+		last = e.Border - 1
+	}
+	return !enough || last > row
+}
+
 // Changes tells whether a way makes anything else of the piece than what is planned.
 func (p Plan) Changes(i int) bool { return i > 0 || p.Width > 0 || p.Height > 0 }
 
 // Words tell a way as a change made on purpose.
 func (p Plan) Words(i int) string {
-	says := p.Ways[i].Way.String()
+	var says []string
 	if i > 0 {
-		says = p.SayShape(i)
+		says = append(says, p.sayRows(i))
 	}
 	if measured := p.SayMeasured(); measured != "" {
-		says += "; measured " + measured
+		says = append(says, "measured "+measured)
 	}
-	return says
+	return "planned anew: " + strings.Join(says, "; ")
 }
 
 // Wide is the word for the width of a piece's form.

@@ -73,8 +73,8 @@ func TestAMeasureTakenOnThePiece(t *testing.T) {
 	assert.Equal(t, "22 cm wide", p.SayMeasured())
 	assert.Contains(t, p.SayBriefly(0), "22 by 29 cm")
 	assert.True(t, p.Changes(0), "the pattern then has another gauge")
-	assert.Equal(t, "as planned; measured 22 cm wide", p.Words(0))
-	assert.Equal(t, "one repeat more: 53 rows, the top border from row 47; measured 22 cm wide", p.Words(1))
+	assert.Equal(t, "planned anew: measured 22 cm wide", p.Words(0))
+	assert.Equal(t, "planned anew: 53 rows, the top border from row 47; measured 22 cm wide", p.Words(1))
 	assert.Contains(t, p.SayWay(1), "4 rows more; the top border begins with row 47, like the bottom one")
 	narrow, err := p.WithWidth("18 cm")
 	require.NoError(t, err)
@@ -144,7 +144,7 @@ func TestWhatCannotBeTaken(t *testing.T) {
 		says string
 	}{
 		{"no number", p.WithWidth, "ten", "is no length"},
-		{"no unit", p.WithWidth, "22", "has no unit"},
+		{"no unit and no number", p.WithWidth, "22 x", "no unit of length"},
 		{"too wide to be true", p.WithWidth, "2 m", "no slip of the gauge"},
 		{"too high to be true", p.WithHeight, "3 m", "no slip of the gauge"},
 		{"no amount", p.WithYarn, "some", "no amount of yarn"},
@@ -168,7 +168,7 @@ func TestTheBorderNowLeavesOutWhatLiesBetween(t *testing.T) {
 	p := planOf(t, text, 13, 0)
 	i := slices.IndexFunc(p.Ways, func(e fit.Ending) bool { return e.Way == fit.BorderNow })
 	require.Positive(t, i)
-	assert.Equal(t, "the top border now: 21 rows, the top border from row 15, without sky", p.Words(i))
+	assert.Equal(t, "planned anew: 21 rows, the top border from row 15, without sky", p.Words(i))
 	made, found := file.Load("f", p.Ways[i].Text)
 	require.NoError(t, found.Err())
 	assert.Equal(t, 21, made.Grid.Rows())

@@ -17,6 +17,17 @@ func (p Plan) Size(l measure.Length) string {
 // CannotChange says why a way can't be gone on with.
 const CannotChange = "the pattern is written in a way that can't be changed from here: change a copy of its file by hand"
 
+// NotReached is said of a way that takes more than is left.
+const NotReached = "the yarn that is left may not reach"
+
+// SayLeft is the yarn that a way still takes, in the unit in which it was told what is left.
+func (p Plan) SayLeft(i int) string {
+	if e := p.Ways[i]; p.Stock.Grams > 0 && e.LeftGrams > 0 {
+		return fmt.Sprintf("%.0f g", e.LeftGrams)
+	}
+	return fmt.Sprintf("%.0f m", p.Ways[i].Left)
+}
+
 // SayPlanned is the size by the pattern; "" where it has no gauge.
 func (p Plan) SayPlanned() string {
 	if p.PlannedWidth <= 0 {
@@ -35,7 +46,11 @@ func (p Plan) SayYarn() string {
 	if p.Left == nil {
 		return p.LeftWhy
 	}
-	return SayStop(p.Order.Pattern, p.Left)
+	says := SayStop(p.Order.Pattern, p.Left)
+	if likely := SayLikely(p.Order.Pattern, p.Left); likely != "" {
+		says += "; " + likely
+	}
+	return says
 }
 
 // SayMeasured is what was measured on the piece; "" for nothing.
@@ -52,8 +67,13 @@ func (p Plan) SayMeasured() string {
 
 // SayShape is a way, and the rows that it leads to.
 func (p Plan) SayShape(i int) string {
+	return p.Ways[i].Way.String() + ": " + p.sayRows(i)
+}
+
+// sayRows is the rows that a way leads to.
+func (p Plan) sayRows(i int) string {
 	e, word := p.Ways[i], p.Order.Pattern.Form.RowWord()
-	says := e.Way.String() + ": " + track.Plural(e.Rows, word)
+	says := track.Plural(e.Rows, word)
 	if e.Border > 0 {
 		says += fmt.Sprintf(", the top border from %s %d", word, e.Border)
 	}
@@ -71,7 +91,10 @@ func (p Plan) SayBriefly(i int) string {
 		says = append(says, p.SayBoth(e.Width, e.Height))
 	}
 	if e.Left > 0 {
-		says = append(says, fmt.Sprintf("%.0f m still to work", e.Left))
+		says = append(says, p.SayLeft(i)+" still to work")
+	}
+	if p.Short(i) {
+		says = append(says, NotReached)
 	}
 	return strings.Join(says, ", ")
 }
@@ -106,7 +129,10 @@ func (p Plan) SayWay(i int) string {
 		says = append(says, fmt.Sprintf("%s %s and %s high", p.Size(e.Width), p.Wide(), p.Size(e.Height)))
 	}
 	if e.Left > 0 {
-		says = append(says, fmt.Sprintf("about %.0f m of yarn still to work, with the bind-off", e.Left))
+		says = append(says, "about "+p.SayLeft(i)+" of yarn still to work, with the bind-off")
+	}
+	if p.Short(i) {
+		says = append(says, NotReached)
 	}
 	return strings.Join(says, "; ")
 }

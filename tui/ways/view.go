@@ -3,9 +3,12 @@ package ways
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"bypeg/chart"
+	"github.com/charmbracelet/bubbles/key"
+
 	"bypeg/pattern/fit"
 	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
@@ -36,7 +39,7 @@ func (m Model) View() string {
 	if m.tooSmall() {
 		return look.TooSmall(MinWidth, MinHeight, m.width)
 	}
-	most, always := m.keys.Line()
+	most, always := m.hints()
 	foot := append(m.says(), m.style.Faint(m.style.HintLine(most, always, m.width)))
 	known, ways := m.known(), m.ways()
 	about := look.Wrap(m.width, m.plan.SayWay(m.chosen))
@@ -76,10 +79,19 @@ func around(lines []string, chosen, room int) []string {
 	return lines[first : first+room]
 }
 
+// hints are the keys that mean something now.
+func (m Model) hints() (most, always []look.Hint) {
+	if m.Typing() {
+		esc := key.NewBinding(key.WithHelp("esc", ""))
+		return nil, []look.Hint{{Key: m.keys.Choose, Word: "keeps it"}, {Key: esc, Word: "leaves it"}}
+	}
+	return m.keys.Line()
+}
+
 func (m Model) head() string {
 	o := m.plan.Order
 	word := o.Pattern.Form.RowWord()
-	done := fmt.Sprintf("%d of %s done", m.plan.Done, track.Plural(o.Pattern.Grid.Rows(), word))
+	done := fmt.Sprintf("%d of %s done", m.plan.RowsDone, track.Plural(o.Pattern.Grid.Rows(), word))
 	left, right := look.Apart(m.title+" "+m.style.Dot+" how to go on", done, m.width)
 	return m.style.Strong(left) + m.style.Faint(right)
 }
@@ -124,7 +136,9 @@ func (m Model) columns() []column {
 		{p.Order.Pattern.Form.RowWord() + "s", func(e fit.Ending) string { return fmt.Sprint(e.Rows) }},
 		{"size", func(e fit.Ending) string { return sizeOf(p, e) }},
 		{"border at", func(e fit.Ending) string { return orDash(e.Border > 0, fmt.Sprint(e.Border), m.style) }},
-		{"still to work", func(e fit.Ending) string { return orDash(e.Left > 0, fmt.Sprintf("%.0f m", e.Left), m.style) }},
+		{"still to work", func(e fit.Ending) string {
+			return orDash(e.Left > 0, p.SayLeft(slices.IndexFunc(p.Ways, func(o fit.Ending) bool { return o.Way == e.Way })), m.style)
+		}},
 	}
 }
 
@@ -199,7 +213,11 @@ func (m Model) says() []string {
 			lines = append(lines, m.style.Faint(line))
 		}
 	case m.sure:
-		says := fmt.Sprintf("%s again keeps this plan for the piece, as a change made on purpose; any other key does not", m.style.KeyName(m.keys.Choose))
+		short := ""
+		if m.plan.Short(m.chosen) {
+			short = plan.NotReached + " for that. "
+		}
+		says := short + fmt.Sprintf("%s again keeps this plan for the piece, as a change made on purpose; any other key does not", m.style.KeyName(m.keys.Choose))
 		for _, line := range look.Wrap(m.width, says) {
 			lines = append(lines, m.style.Strong(line))
 		}

@@ -38,6 +38,7 @@ type Model struct {
 	asking        asking
 	input         textinput.Model
 	typed         map[asking]string // what was told last
+	untouched     bool              // nothing was typed yet into a field that was filled
 	told          string            // why something can't be; until the next key
 	width, height int
 }
@@ -45,6 +46,22 @@ type Model struct {
 // New is the screen of a plan. A piece that can only be looked at keeps its plan.
 func New(title string, p plan.Plan, looking bool, style *look.Style, keys look.WayKeys) Model {
 	return Model{title: title, plan: p, looking: looking, style: style, keys: keys, input: look.NewField(), typed: map[asking]string{}}
+}
+
+// Recall tells the screen again what was told of the same piece at the same place, and was
+// not chosen yet.
+func (m Model) Recall(was Model) Model {
+	if was.title != m.title || was.plan.RowsDone != m.plan.RowsDone || was.plan.Done != m.plan.Done || was.plan.PlannedHeight != m.plan.PlannedHeight {
+		return m
+	}
+	for _, what := range []asking{forWidth, forHeight, forYarn} {
+		if text := was.typed[what]; text != "" {
+			m.asking = what
+			m = m.tell(text)
+			m.asking, m.told = nothing, ""
+		}
+	}
+	return m
 }
 
 // SetSize gives the screen its size.
@@ -128,7 +145,7 @@ func (m Model) choose(sure bool) (Model, look.Wish) {
 }
 
 func (m Model) ask(what asking) Model {
-	m.asking = what
+	m.asking, m.untouched = what, true
 	m.input.Reset()
 	m.input.CharLimit = 60
 	m.input.SetValue(m.typed[what])
@@ -160,6 +177,10 @@ func (m Model) question() string {
 func (m Model) typeInto(k tea.KeyMsg) Model {
 	var became look.Typed
 	m.told = ""
+	if m.untouched && (k.Type == tea.KeyRunes || k.Type == tea.KeySpace) {
+		m.input.Reset() // what is typed goes in the place of what was told last
+	}
+	m.untouched = false
 	m.input, became = look.TypeInto(m.input, k, false)
 	switch became {
 	case look.Dropped:
@@ -193,8 +214,8 @@ func (m Model) tell(text string) Model {
 			m.chosen = i
 		}
 	}
-	if asked == forYarn && next.Reached >= 0 { // that is what was asked for
-		m.chosen = next.Reached
+	if asked == forYarn && next.Reached >= 0 || next.Short(m.chosen) { // what can be covered is what was asked for
+		m.chosen = max(0, next.Reached)
 	}
 	return m
 }

@@ -105,7 +105,7 @@ func TestAWayIsKeptOnceItWasChosenTwice(t *testing.T) {
 	kept, wish := press(m, "enter")
 	on, ok := wish.(look.GoOn)
 	require.True(t, ok)
-	assert.Equal(t, "one repeat more: 53 rows, the top border from row 47", on.Words)
+	assert.Equal(t, "planned anew: 53 rows, the top border from row 47", on.Words)
 	made, found := file.Load("f", on.Text)
 	require.NoError(t, found.Err())
 	assert.Equal(t, 53, made.Grid.Rows())
@@ -125,7 +125,7 @@ func TestAsPlannedLeaves(t *testing.T) {
 	m, wish := press(opened(t), "w", "22 cm", "enter", "enter")
 	assert.Nil(t, wish, "with a measure it is a change")
 	_, wish = press(m, "enter")
-	assert.Equal(t, "as planned; measured 22 cm wide", wish.(look.GoOn).Words)
+	assert.Equal(t, "planned anew: measured 22 cm wide", wish.(look.GoOn).Words)
 }
 
 func TestTheYarnPutsTheHandOnItsWay(t *testing.T) {
@@ -135,6 +135,30 @@ func TestTheYarnPutsTheHandOnItsWay(t *testing.T) {
 	assert.NotContains(t, m.View(), "as far as", "what was told can be taken back")
 	m, _ = press(opened(t), "y", "14 g", "enter", "y")
 	assert.Contains(t, m.View(), "how much yarn is left (18 g, 30 m)? 14 g", "it can be mended")
+}
+
+// After every answer the hand lies on what the yarn covers, and a way that it may not reach
+// for is said to be one before it is kept.
+func TestAWayThatTheYarnDoesNotReachForIsSaid(t *testing.T) {
+	m, _ := press(opened(t), "y", "14 g", "enter", "w", "25 cm", "enter")
+	assert.Contains(t, m.View(), "▸ as far as the yarn reaches")
+	m, wish := press(m, "up", "up", "enter")
+	assert.Nil(t, wish)
+	assert.Contains(t, m.View(), "the yarn that is left may not reach for that.")
+	m, _ = press(opened(t), "y", "14 g", "enter", "enter")
+	assert.NotContains(t, m.View(), "may not reach")
+}
+
+func TestAMeasureIsToldAnew(t *testing.T) {
+	m, _ := press(opened(t), "w", "22", "enter")
+	assert.Contains(t, m.View(), "22 cm wide", "centimetres where no unit is said")
+	m, _ = press(m, "w", "23 cm", "enter")
+	assert.Contains(t, m.View(), "23 cm wide", "what is typed goes in the place of what was told")
+	m, _ = press(m, "w", "enter")
+	assert.Contains(t, m.View(), "23 cm wide", "and stays where nothing is")
+	assert.Contains(t, opened(t).Recall(m).View(), "23 cm wide", "it is known when the screen is opened again")
+	m, _ = press(m, "w")
+	assert.Contains(t, m.View(), "enter keeps it  esc leaves it")
 }
 
 func TestWhatCannotBeTakenIsSaid(t *testing.T) {

@@ -55,6 +55,7 @@ type Model struct {
 	overlay overlay
 	page    int // of the help
 	input   textinput.Model
+	warned  bool   // that a repair is under way
 	refused string // why what was typed can't be taken; until the next key
 }
 
@@ -63,6 +64,9 @@ func New(p track.Piece, style *look.Style, keys look.WorkKeys, o Options) Model 
 	notices := slices.Clone(p.Notices)
 	for _, text := range p.Purpose {
 		notices = append(notices, sayPurpose(text))
+	}
+	if p.Mending != nil {
+		notices = append(notices, sayMending(style.KeyName(keys.Mend)))
 	}
 	return Model{
 		piece: p, style: style, keys: keys, large: o.Large, notices: notices, input: look.NewField(),
@@ -86,9 +90,12 @@ func (m Model) Large() bool { return m.large }
 // Piece is the piece being worked.
 func (m Model) Piece() track.Piece { return m.piece }
 
+// sayMending tells of a repair that was left off.
+func sayMending(key string) string { return "a repair is under way: " + key + " goes on with it" }
+
 // KeepMending keeps how far a repair is; nil is over.
 func (m Model) KeepMending(now *track.Mending) (Model, tea.Cmd) {
-	m.piece.Mending = now
+	m.piece.Mending, m.warned = now, false
 	if m.piece.Saver == nil {
 		return m, nil
 	}
@@ -211,6 +218,10 @@ func (m Model) pressMove(k tea.KeyMsg) (Model, tea.Cmd) {
 // move works on, or back. Nothing else moves the place but a jump.
 func (m Model) move(move look.Move) (Model, tea.Cmd) {
 	t := m.piece.Tracker
+	if m.piece.Mending != nil && !m.warned { // its loops may hang on a thread
+		m.warned = true
+		return m.say(sayMending(m.style.KeyName(m.keys.Mend)) + "; " + m.style.KeyName(move.Key) + " again works on without it"), nil
+	}
 	var again bool
 	if m.rhythm, again = m.rhythm.press(t.WholeRow(move.Action), t.EndsRow(move.Action)); again {
 		return m.say(fmt.Sprintf("a second %s so soon? %s again works it", m.rowWord(), m.style.KeyName(move.Key))), nil
