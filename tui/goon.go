@@ -41,10 +41,40 @@ func (d *Desk) changePlan(text []byte, at pattern.Place, words string) error {
 	if p == nil {
 		return fmt.Errorf("the pattern would be wrong: %s", safetext.Clean(diags.Err().Error()))
 	}
-	if c := compare(d.order.Pattern, p, text, at); c.Worked || !c.Holds {
-		return errors.New("some of what is worked would be different")
+	to, err := d.placeIn(p, at)
+	if err != nil {
+		return err
 	}
-	return d.piece.ChangePattern(text, at, p.Of(at), words)
+	if err := d.piece.ChangePattern(text, to, p.Of(to), words); err != nil {
+		return err
+	}
+	d.order.Pattern, d.text = p, string(text)
+	return nil
+}
+
+// placeIn is where the work stands in another plan of the piece on the desk: after as many
+// rows, none of which may be another one.
+func (d *Desk) placeIn(p *pattern.Pattern, at pattern.Place) (pattern.Place, error) {
+	was := d.order.Pattern
+	worked, rows := d.order.RowsDone(at), p.Grid.Rows()
+	if at.Phase == pattern.Working && at.Done > 0 {
+		worked = at.Row
+	}
+	first, _, n := differing(was.Grid, p.Grid)
+	switch {
+	case was.Form != p.Form || was.Pegs != p.Pegs || worked > rows || n > 0 && first <= worked:
+		return at, errors.New("some of what is worked would be different")
+	case at.Phase == pattern.Finishing || at.Phase == pattern.BindingOff && at.Done > 0:
+		if rows != was.Grid.Rows() {
+			return at, errors.New("it is bound off already")
+		}
+		return at, nil
+	case at.Phase == pattern.CastingOn || at.Done > 0:
+		return at, nil
+	case worked == rows:
+		return pattern.Place{Phase: pattern.BindingOff}, nil
+	}
+	return pattern.Place{Phase: pattern.Working, Row: worked + 1}, nil
 }
 
 // onPegs is the text of the pattern on the desk with the peg count that the piece has.

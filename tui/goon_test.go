@@ -156,3 +156,65 @@ func TestATalkGoesOnAfterAnotherPlan(t *testing.T) {
 	assert.Contains(t, text, "\nthe piece goes on as planned\n")
 	assert.Contains(t, text, "\nthere are ways 1 to ")
 }
+
+// A scarf without a top border: a repeat more leads from the bind-off back to rows that were
+// never worked, a repeat fewer from the last row but two to the bind-off; once loops are
+// bound off there is nothing to choose any more.
+func TestAPieceWithoutABorderEndsWhereItIsWished(t *testing.T) {
+	scarf := "pattern = 1\ntitle = \"Test Scarf\"\npegs = 8\n[[zone]]\nname = \"all\"\nrows = [\"k\", \"p\"]\ntimes = 4\n"
+	begin := func() (*room, *program, func()) {
+		r := newRoom(t)
+		r.files["mat.toml"] = scarf
+		d, p := r.work()
+		return r, p, func() { d.Close() }
+	}
+	_, p, end := begin()
+	p.press("space", "up", "up", "up", "up", "up", "up", "up", "up", "up")
+	p.sees("binding off")
+	p.press("f", "down", "enter", "enter")
+	p.sees("row 9 of 10")
+	end()
+	_, p, end = begin()
+	p.press("space", "up", "up", "up", "up", "up", "up", "up")
+	p.sees("row 7 of 8")
+	p.press("f", "down", "down", "enter", "enter")
+	p.sees("binding off")
+	p.sees("planned anew: 6 rows")
+	p.press("space", "f")
+	p.sees("as planned")
+	p.seesNot("one repeat")
+	end()
+}
+
+// Undo ends at the plan: what was done beyond its place may be other rows now.
+func TestUndoEndsAtAPlan(t *testing.T) {
+	r := longRoom(t)
+	d, p := r.work()
+	p.press("space", "up", "up", "up", "up", "up", "up", "up", "up")
+	p.sees("row 8 of 11")
+	p.press("g", "4", "enter")
+	p.sees("row 4 of 11")
+	p.press("f", "down", "down", "enter", "enter")
+	p.sees("row 4 of 9")
+	for range 8 {
+		p.press("u")
+		p.seesNot("row 8")
+		p.seesNot("row 7")
+	}
+	d.Close()
+}
+
+// Enter twice is taught on the screen of ways: elsewhere the second must not work a run.
+func TestASecondEnterWorksNothing(t *testing.T) {
+	r := longRoom(t)
+	d, p := r.work()
+	p.press("space", "up", "up", "up")
+	p.sees("row 3 of 11")
+	p.press("f", "enter", "enter", "enter", "q")
+	p.sees("row 3 of 11")
+	p.press("w", "l", "enter", "3", "enter")
+	p.sees("7 rows are done")
+	p.press("enter", "enter")
+	p.sees("row 8 of 11")
+	d.Close()
+}

@@ -16,9 +16,11 @@ func TestALostPlaceIsFoundFromTheFabric(t *testing.T) {
 	p.sees("More is worked than was counted here.")
 	p.press("enter")
 	p.sees("row 8 of 11")
+	p.rest() // for a moment keys are passed over
 	p.press("u")
 	p.sees("row 3 of 11")
 	p.press("U")
+	p.sees("row 8 of 11")
 	d.Close()
 	d, p = r.work()
 	p.sees("row 8 of 11")

@@ -126,7 +126,8 @@ func (m Model) act(wish look.Wish) (Model, tea.Cmd) {
 		m = m.sized()
 		var cmd tea.Cmd
 		m.work, cmd = m.work.Jump(wish.Place)
-		return m, cmd
+		m, calm := m.calm() // a hand that answered must not work a run
+		return m, tea.Batch(cmd, calm)
 	case look.GoOn:
 		m.screen = onWork
 		return m.sized().onceSaved(wish)
@@ -215,7 +216,9 @@ func (m Model) showMend() Model {
 // mended keeps how far a repair is, and goes back to the work where it is over.
 func (m Model) mended(wish look.Mended) (Model, tea.Cmd) {
 	var kept, moved tea.Cmd
-	m.work, kept = m.work.KeepMending(wish.Now)
+	if wish.To == nil { // the jump ends a repair too, and what is one change is one record
+		m.work, kept = m.work.KeepMending(wish.Now)
+	}
 	if !wish.Done {
 		return m, kept
 	}

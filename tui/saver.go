@@ -46,7 +46,7 @@ func retell(history save.History, p *pattern.Pattern) told {
 			h.purpose = append(h.purpose, r.Text)
 		case save.PatternChanged:
 			h.mending = nil
-			h.plan(r.Text)
+			h.plan(r)
 		}
 		act, changed := acts[r.Kind]
 		if history.Len()-n < lastMoments && (changed || r.Kind == save.Begun) && p.Holds(r.Place) {
@@ -70,11 +70,21 @@ func retell(history save.History, p *pattern.Pattern) told {
 }
 
 // plan takes note of a plan of the piece's own, in place of the one before; without words the
-// pattern is the file's again.
-func (h *told) plan(words string) {
+// pattern is the file's again. What was done beyond the place cannot be undone: those rows
+// may be others now.
+func (h *told) plan(r save.Record) {
 	h.purpose = slices.DeleteFunc(h.purpose, func(text string) bool { return text == h.planned })
-	if h.planned = words; words != "" {
-		h.purpose = append(h.purpose, words)
+	if h.planned = r.Text; r.Text == "" {
+		return
+	}
+	h.purpose = append(h.purpose, r.Text)
+	beyond := func(at pattern.Place) bool { return r.Place.Before(at) }
+	h.events = slices.DeleteFunc(h.events, func(e track.Event) bool { return beyond(e.Place) })
+	if beyond(h.first) {
+		h.first = r.Place
+	}
+	if n := len(h.events); n > 0 && h.events[n-1].Place != r.Place {
+		h.events = append(h.events, track.Event{Act: track.Jumped, Place: r.Place})
 	}
 }
 

@@ -17,7 +17,7 @@ func (d *Desk) Start(o *Opened) track.Piece {
 	defer d.mu.Unlock()
 	h := retell(o.Opening.History, o.Order.Pattern)
 	if o.Fresh {
-		h.first, h.events = o.Opening.Place, nil
+		h.first, h.events, h.mending = o.Opening.Place, nil, nil
 	}
 	d.inHand = d.tracker(o, h)
 	w := track.Piece{

@@ -44,6 +44,7 @@ func (m Model) doWaiting() (Model, tea.Cmd) {
 		if m.working && !m.work.Unsaved() {
 			return m.open(func() (*Opened, error) { return m.desk.GoOn(wish.Text, wish.Words) })
 		}
+		m.work = m.work.Say("the plan stays as it was: not all is saved")
 	case look.Swap:
 		if !m.working || !m.work.Unsaved() {
 			return m.open(m.desk.Swap)
@@ -78,6 +79,7 @@ func (m Model) opening(msg openedMsg) (Model, tea.Cmd) {
 		m, typed := m.sized().typeHeld()
 		return m, tea.Batch(took, typed)
 	}
+	m.held = nil // they were for a screen that is gone
 	m, calm := m.calm()
 	return m, tea.Batch(took, calm)
 }

@@ -17,6 +17,7 @@ import (
 // Progress is how far a piece is, and what was measured on it, laid flat and relaxed.
 type Progress struct {
 	Rows          int            // done; one that is begun counts
+	Closed        bool           // the bind-off is begun, or done: no row can be added or left out any more
 	Width, Height measure.Length // of all pegs, and of the rows done; 0 where it was not measured
 	YarnRow       int            // the row that the yarn left lets the field end with, as LeftOf tells it; 0 for none
 }
@@ -169,7 +170,7 @@ func (r *resizer) endings(at Progress, planned *Replanned) []Ending {
 	}
 	all := []Ending{{Way: AsPlanned, ZoneRows: rows}}
 	field := r.fieldUnderWay(at.Rows)
-	if field < 0 {
+	if field < 0 || at.Closed {
 		return all
 	}
 	step := r.step(field)

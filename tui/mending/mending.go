@@ -146,7 +146,7 @@ func (m Model) Update(msg tea.Msg) (Model, look.Wish) {
 // typeInto takes a key of an answer.
 func (m Model) typeInto(k tea.KeyMsg) (Model, look.Wish) {
 	if key.Matches(k, m.keys.Back) && m.input.Value() == "" && m.stage == askRow {
-		m.stage, m.fault.Cols = askPeg, nil
+		m.stage, m.fault.Cols, m.ways = askPeg, nil, nil
 		return m, nil
 	}
 	var became look.Typed
@@ -157,7 +157,11 @@ func (m Model) typeInto(k tea.KeyMsg) (Model, look.Wish) {
 	if m.stage == askPeg {
 		return m.peg(text), nil
 	}
-	return m.row(text), nil
+	if m = m.row(text); m.stage == stepping {
+		now := m.mending
+		return m, look.Mended{Now: &now}
+	}
+	return m, nil
 }
 
 // peg takes the peg that went wrong; none is whole rows.
@@ -192,6 +196,7 @@ func (m Model) row(text string) Model {
 	m.fault.Row = n
 	m.input.Reset()
 	if len(m.fault.Cols) == 0 {
+		m.ways = nil
 		on, err := m.begin(track.Mending{What: track.TakeBack, Row: n})
 		if err != nil {
 			m.told = err.Error()
@@ -267,7 +272,7 @@ func (m Model) step(k tea.KeyMsg) (Model, look.Wish) {
 		}
 		if m.mending.Step == 0 {
 			m.stage, m.mending = chooseWay, track.Mending{}
-			if len(m.ways) == 0 {
+			if len(m.fault.Cols) == 0 || len(m.ways) == 0 {
 				m.stage = askPeg
 			}
 			return m, look.Mended{}

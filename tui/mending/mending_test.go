@@ -99,7 +99,7 @@ func TestAColumnIsFormedAgainStepByStep(t *testing.T) {
 
 func TestRowsAreTakenBackAndTheTrackerFollows(t *testing.T) {
 	m, wish := press(opened(t), "enter", "35", "enter")
-	require.Nil(t, wish)
+	require.Equal(t, look.Mended{Now: &track.Mending{What: track.TakeBack, Row: 35}}, wish, "it is kept from its first step on")
 	assert.Contains(t, m.View(), "peg")
 	n := 0
 	for ; n < 100; n++ {
@@ -143,6 +143,15 @@ func TestAPieceOffTheLoomIsFinished(t *testing.T) {
 		}
 	}
 	t.Error("it never ends")
+}
+
+// Back from the ways of a column to whole rows and to the question again: nothing of the
+// column is left over.
+func TestAnswersAreTakenBackAllTheWay(t *testing.T) {
+	m, _ := press(opened(t), "4", "enter", "3", "enter", "backspace", "backspace", "enter", "3", "enter", "backspace")
+	assert.Contains(t, m.View(), "Which peg went wrong?")
+	m, _ = press(m, "4", "enter", "3", "enter")
+	assert.Contains(t, m.View(), "Ways to put peg 4 right")
 }
 
 func TestNotesTellSafeRows(t *testing.T) {

@@ -54,7 +54,11 @@ func SayStop(p *pattern.Pattern, l *fit.Left) string {
 		}
 		return text + ", " + spare
 	case s.Rows == 0:
-		return fmt.Sprintf("here, after %s %d: the border comes now, %s", word, row, spare)
+		next := "the border comes now"
+		if last := p.Zones[len(p.Zones)-1]; !last.Border {
+			next = "bind off now"
+		}
+		return fmt.Sprintf("here, after %s %d: %s, %s", word, row, next, spare)
 	}
 	return fmt.Sprintf("after %s %d, %s from here, a whole repeat; %s", word, row, track.Plural(s.Rows, word), spare)
 }

@@ -50,6 +50,7 @@ func New(text []byte, o pattern.Order, at pattern.Place) (Plan, error) {
 // reckoned is the plan with all that follows from what is told.
 func (p Plan) reckoned() (Plan, error) {
 	now := fit.Progress{Rows: p.Done, Width: p.Width, Height: p.Height}
+	now.Closed = p.at.Phase == pattern.Finishing || p.at.Phase == pattern.BindingOff && p.at.Done > 0
 	r, err := fit.Replan(p.text, now)
 	if err == nil {
 		p = p.withLeft(r.Endings[0].Text)

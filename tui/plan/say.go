@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"bypeg/pattern"
 	"bypeg/pattern/fit"
 	"bypeg/pattern/measure"
 	"bypeg/tui/track"
@@ -90,7 +91,7 @@ func (p Plan) SayBriefly(i int) string {
 	if e.Width > 0 && e.Height > 0 {
 		says = append(says, p.SayBoth(e.Width, e.Height))
 	}
-	if e.Left > 0 {
+	if e.Left > 0 && p.at.Phase != pattern.Finishing {
 		says = append(says, p.SayLeft(i)+" still to work")
 	}
 	if p.Short(i) {
@@ -128,7 +129,7 @@ func (p Plan) SayWay(i int) string {
 	if e.Width > 0 && e.Height > 0 {
 		says = append(says, fmt.Sprintf("%s %s and %s high", p.Size(e.Width), p.Wide(), p.Size(e.Height)))
 	}
-	if e.Left > 0 {
+	if e.Left > 0 && p.at.Phase != pattern.Finishing {
 		says = append(says, "about "+p.SayLeft(i)+" of yarn still to work, with the bind-off")
 	}
 	if p.Short(i) {

@@ -67,6 +67,9 @@ func (m Model) View() string {
 // fewestWays is how many lines of the ways are kept before what is said of one of them.
 const fewestWays = 3
 
+// fieldRoom is the least that a field beside its question has; else it stands below.
+const fieldRoom = 12
+
 func spaced(n int) []string { return make([]string, n) }
 
 // around is so many of the ways that the chosen one and the heads of columns are among
@@ -209,6 +212,9 @@ func (m Model) says() []string {
 	switch {
 	case m.Typing():
 		lines = []string{m.question() + m.input.View()}
+		if safetext.Width(m.question())+1+fieldRoom > m.width {
+			lines = append(look.Wrap(m.width, m.question()), m.input.View())
+		}
 		for _, line := range look.Wrap(m.width, m.told) {
 			lines = append(lines, m.style.Faint(line))
 		}

@@ -73,6 +73,9 @@ func (m Model) SetSize(width, height int) Model {
 // fitted gives the field the room that the question leaves.
 func (m Model) fitted() Model {
 	m.input.Width = max(1, m.width-safetext.Width(m.question())-1)
+	if m.input.Width < fieldRoom {
+		m.input.Width = max(1, m.width-1)
+	}
 	m.input.SetCursor(m.input.Position())
 	return m
 }
@@ -131,7 +134,7 @@ func (m Model) choose(sure bool) (Model, look.Wish) {
 	e := m.plan.Ways[m.chosen]
 	switch {
 	case !m.plan.Changes(m.chosen):
-		return m, look.Leave{}
+		m.told = "the piece goes on as planned: " + m.style.KeyName(m.keys.Leave) + " goes back to the work"
 	case m.looking:
 		m.told = "this piece is open to look only: it keeps its plan"
 	case e.Text == nil:

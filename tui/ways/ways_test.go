@@ -119,10 +119,11 @@ func TestAWayIsKeptOnceItWasChosenTwice(t *testing.T) {
 	}
 }
 
-func TestAsPlannedLeaves(t *testing.T) {
-	_, wish := press(opened(t), "enter")
-	assert.Equal(t, look.Leave{}, wish)
-	m, wish := press(opened(t), "w", "22 cm", "enter", "enter")
+func TestAsPlannedChangesNothing(t *testing.T) {
+	m, wish := press(opened(t), "enter", "enter")
+	assert.Nil(t, wish, "a second enter must not work a run")
+	assert.Contains(t, m.View(), "the piece goes on as planned: q goes back")
+	m, wish = press(opened(t), "w", "22 cm", "enter", "enter")
 	assert.Nil(t, wish, "with a measure it is a change")
 	_, wish = press(m, "enter")
 	assert.Equal(t, "planned anew: measured 22 cm wide", wish.(look.GoOn).Words)

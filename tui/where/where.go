@@ -103,7 +103,7 @@ func (m Model) goThere() (Model, look.Wish) {
 	guesses := m.guesses()
 	switch {
 	case len(guesses) == 0:
-		return m, look.Leave{}
+		return m, nil
 	case m.looking:
 		m.told = "this piece is open to look only: its place stays"
 		return m, nil
