@@ -155,7 +155,7 @@ func (p *program) fitFile(name string, ask *fitting) error {
 	if ask.json {
 		writeIndented(out, jsonOf(r, len(carried) > 0))
 	} else {
-		p.writeFitted(out, r)
+		p.writeParts(out, r.Title(), r.Parts())
 	}
 	return written(out.Flush())
 }

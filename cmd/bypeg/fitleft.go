@@ -3,7 +3,6 @@ package main
 import (
 	"bufio"
 	"fmt"
-	"io"
 	"strings"
 
 	"bypeg/pattern"
@@ -12,6 +11,7 @@ import (
 	"bypeg/pattern/safetext"
 	"bypeg/tui"
 	"bypeg/tui/plan"
+	"bypeg/tui/report"
 	"bypeg/tui/track"
 )
 
@@ -33,7 +33,7 @@ func (p *program) fitLeft(o pattern.Order, at pattern.Place, ask *fitting) error
 	if ask.json {
 		writeIndented(out, jsonOfLeft(l))
 	} else {
-		ask.writeLeft(out, o.Pattern, yarn, l)
+		p.writeParts(out, ask.leftTitle(o.Pattern, yarn, l), ask.leftParts(o.Pattern, l))
 	}
 	return written(out.Flush())
 }
@@ -111,34 +111,42 @@ func (ask *fitting) amount(x float64, unit string) string {
 	return text
 }
 
-func (ask *fitting) writeLeft(w io.Writer, p *pattern.Pattern, yarn pattern.Yarn, l *fit.Left) {
-	word, of := p.Form.RowWord(), ""
+// leftTitle is the piece and what is left, in a line.
+func (ask *fitting) leftTitle(p *pattern.Pattern, yarn pattern.Yarn, l *fit.Left) string {
+	of := ""
 	if len(fit.YarnsWorked(p)) > 1 {
 		of = " of " + safetext.Clean(p.Yarns[yarn].Called())
 	}
-	fmt.Fprintf(w, "%s: %s done, %s%s left\n\n", safetext.Clean(p.Title), track.Plural(l.Done, word), ask.amount(l.Stock, l.Unit), of)
+	return fmt.Sprintf("%s: %s done, %s%s left", safetext.Clean(p.Title), track.Plural(l.Done, p.Form.RowWord()), ask.amount(l.Stock, l.Unit), of)
+}
+
+// leftParts are what is said of the yarn that is left.
+func (ask *fitting) leftParts(p *pattern.Pattern, l *fit.Left) []report.Part {
+	word := p.Form.RowWord()
+	keep := "nothing: what comes after the field is of another yarn"
 	if l.Close.High > 0 {
-		fmt.Fprintf(w, "keep      %s for what comes after the field, the bind-off too\n", ask.amount(l.Close.High, l.Unit))
-	} else {
-		fmt.Fprintln(w, "keep      nothing: what comes after the field is of another yarn")
+		keep = ask.amount(l.Close.High, l.Unit) + " for what comes after the field, the bind-off too"
 	}
+	parts := []report.Part{{Label: "keep", Lines: []string{keep}}}
+	say := func(label, text string) { parts = append(parts, report.Part{Label: label, Lines: []string{text}}) }
 	if l.Row.High > 0 {
-		fmt.Fprintf(w, "a %-7s takes %s at most\n", word, ask.amount(l.Row.High, l.Unit))
+		say("a "+word, "takes "+ask.amount(l.Row.High, l.Unit)+" at most")
 	}
-	if s := l.Cautious; s.Enough && s.Rows >= 0 && !l.Past && l.Done+s.Could < l.Planned {
-		fmt.Fprintf(w, "reach     %s more of the field\n", track.Plural(s.Could, word))
+	if s := l.Cautious; s.Enough && s.Rows >= 0 && !l.Past && l.Done+s.Could < l.Planned && s.Could > l.Before {
+		say("reach", track.Plural(s.Could-l.Before, word)+" more of the field")
 	}
-	fmt.Fprintf(w, "stop      %s\n", plan.SayStop(p, l))
+	say("stop", plan.SayStop(p, l))
 	if likely := plan.SayLikely(p, l); likely != "" {
-		fmt.Fprintf(w, "likely    %s\n", likely)
+		say("likely", likely)
 	}
 	switch {
 	case l.Past || l.Cautious.Enough && l.Cautious.Rows >= 0:
 	case l.Done == 0:
-		fmt.Fprintf(w, "or        fewer ridges at both ends, or another colour for both\n")
+		say("or", "fewer ridges at both ends, or another colour for both")
 	default:
-		fmt.Fprintf(w, "or        fewer ridges at the top than at the bottom, or another colour there\n")
+		say("or", "fewer ridges at the top than at the bottom, or another colour there")
 	}
+	return parts
 }
 
 // jsonLeft is what --left tells programs.

@@ -8,11 +8,12 @@ import (
 	"bypeg/tui/report"
 )
 
-func (p *program) writeFitted(w io.Writer, r *report.Report) {
+// writeParts writes a report below its title.
+func (p *program) writeParts(w io.Writer, title string, parts []report.Part) {
 	style, width := p.style(), p.width()
-	fmt.Fprintln(w, style.Strong(safetext.Cut(r.Title(), width)))
+	fmt.Fprintln(w, style.Strong(safetext.Cut(title, width)))
 	fmt.Fprintln(w)
-	for _, line := range report.Lay(r.Parts(), width) {
+	for _, line := range report.Lay(parts, width) {
 		fmt.Fprintln(w, style.Faint(line.Label)+line.Text)
 	}
 }

@@ -107,6 +107,7 @@ type Left struct {
 	Repeat   int            // rows by which the field grows: whole repeats, and an even number beside garter
 	Past     bool           // the field is done and the closing border begun: only taking back would help
 	Done     int            // rows that are done
+	Before   int            // rows that lie before the field and are still to be worked
 	Planned  int            // the last row of the field as the pattern has it
 	Beside   bool           // no row of the field takes the yarn: how long it is changes nothing
 }
@@ -134,6 +135,7 @@ func LeftOf(o pattern.Order, at pattern.Place, yarn pattern.Yarn, stock Stock) (
 	l.Repeat, l.Done, l.Past, l.Planned, l.Beside = a.step, a.done, a.past, a.fieldEnd, a.beside
 	low, likely, high := a.ahead(lowOf), a.ahead(likelyOf), a.ahead(highOf)
 	l.Close = Range[float64]{low.Close, likely.Close, high.Close}
+	l.Before = max(0, a.fieldStart-1-a.done)
 	next := min(max(a.done+1, a.fieldStart), a.fieldEnd)
 	l.Row = a.cost(next)
 	l.Likely, l.Cautious = likely.StopWith(l.Stock), high.StopWith(l.Stock)
