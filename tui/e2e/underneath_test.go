@@ -85,7 +85,10 @@ func (l *loom) toAnswer(words string) {
 		}
 		before := l.Text()
 		l.Keys(l.t, term.Down)
-		l.WaitFor(l.t, "the next answer", func(s *term.Screen) bool { return s.Text() != before })
+		l.WaitFor(l.t, "the next answer", func(s *term.Screen) bool { // drawn whole: the hand is on one
+			text := s.Text()
+			return text != before && strings.Count(text, "▸ ") == 1
+		})
 	}
 	l.t.Fatalf("no answer %s:\n%s", words, l.Text())
 }
