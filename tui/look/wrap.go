@@ -44,3 +44,13 @@ func Wrap(width int, remarks ...string) []string {
 	}
 	return lines
 }
+
+// Around is so many of the lines that those from from to to are among them, with as many
+// before them as after where there are.
+func Around(lines []string, from, to, room int) []string {
+	if len(lines) <= room {
+		return lines
+	}
+	first := max(0, min((from+to-room)/2, len(lines)-room, from))
+	return lines[first : first+room]
+}

@@ -131,7 +131,7 @@ func (m Model) wayLines(room int) []string {
 			to = len(lines)
 		}
 	}
-	return around(lines, from, to, room)
+	return look.Around(lines, from, to, room)
 }
 
 // stepLines are the steps around the one in hand.
@@ -160,15 +160,5 @@ func (m Model) stepLines(room int) []string {
 			to = len(lines)
 		}
 	}
-	return around(lines, from, to, room)
-}
-
-// around is so many of the lines that those from from to to are among them, with as many
-// before them as after where there are.
-func around(lines []string, from, to, room int) []string {
-	if len(lines) <= room {
-		return lines
-	}
-	first := max(0, min((from+to-room)/2, len(lines)-room, from))
-	return lines[first : first+room]
+	return look.Around(lines, from, to, room)
 }

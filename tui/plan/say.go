@@ -10,11 +10,6 @@ import (
 	"bypeg/tui/track"
 )
 
-// Size is a length to half a centimetre: no fabric is measured closer.
-func (p Plan) Size(l measure.Length) string {
-	return l.Rough()
-}
-
 // CannotChange says why a way can't be gone on with.
 const CannotChange = "the pattern is written in a way that can't be changed from here: change a copy of its file by hand"
 
@@ -34,9 +29,9 @@ func (p Plan) SayPlanned() string {
 	if p.PlannedWidth <= 0 {
 		return ""
 	}
-	says := p.Size(p.PlannedWidth) + " " + p.Wide()
+	says := p.PlannedWidth.Rough() + " " + p.Wide()
 	if p.PlannedHeight > 0 {
-		says += ", " + p.Size(p.PlannedHeight) + " high"
+		says += ", " + p.PlannedHeight.Rough() + " high"
 	}
 	return says
 }
@@ -102,7 +97,7 @@ func (p Plan) SayBriefly(i int) string {
 
 // SayBoth is a width and a height: "21.5 by 24 cm".
 func (p Plan) SayBoth(width, height measure.Length) string {
-	return strings.TrimSuffix(p.Size(width), " cm") + " by " + p.Size(height)
+	return strings.TrimSuffix(width.Rough(), " cm") + " by " + height.Rough()
 }
 
 // SayWay is what becomes of the piece in one of the ways, against what is planned.
@@ -127,7 +122,7 @@ func (p Plan) SayWay(i int) string {
 		says = append(says, "as high for its width as was planned")
 	}
 	if e.Width > 0 && e.Height > 0 {
-		says = append(says, fmt.Sprintf("%s %s and %s high", p.Size(e.Width), p.Wide(), p.Size(e.Height)))
+		says = append(says, fmt.Sprintf("%s %s and %s high", e.Width.Rough(), p.Wide(), e.Height.Rough()))
 	}
 	if e.Left > 0 && p.at.Phase != pattern.Finishing {
 		says = append(says, "about "+p.SayLeft(i)+" of yarn still to work, with the bind-off")

@@ -130,20 +130,17 @@ func (r *Report) gaugeLines() []string {
 	return lines
 }
 
-// Halves is a length in centimetres to the half: no swatch is measured better.
-func Halves(l measure.Length) float64 { return math.Round(2*l.In(measure.Centimetre)) / 2 }
-
 // SizeText is a size, or from what to what it may be, to half a centimetre: "21.5 cm"; "?"
 // where it is not known.
 func SizeText(l fit.Range[measure.Length]) string {
 	if !l.Known() {
 		return "?"
 	}
-	low, high := measure.Number(Halves(l.Low), 1), measure.Number(Halves(l.High), 1)
+	low, high := l.Low.Rough(), l.High.Rough()
 	if low == high {
-		return low + " cm"
+		return low
 	}
-	return low + " to " + high + " cm"
+	return strings.TrimSuffix(low, " cm") + " to " + high
 }
 
 // inchesText is a size in inches, or from what to what it may be.

@@ -55,7 +55,7 @@ func (m Model) View() string {
 	}
 	lines := append([]string{m.head()}, spaced(blanks)...)
 	lines = append(append(lines, known...), spaced(blanks)...)
-	lines = append(lines, around(ways, m.chosen, max(1, min(room, len(ways))))...)
+	lines = append(lines, look.Around(ways, m.chosen+1, m.chosen+2, max(1, room))...)
 	lines = append(append(lines, spaced(blanks)...), about...)
 	for len(lines)+len(foot) < m.height {
 		lines = append(lines, "")
@@ -71,16 +71,6 @@ const fewestWays = 3
 const fieldRoom = 12
 
 func spaced(n int) []string { return make([]string, n) }
-
-// around is so many of the ways that the chosen one and the heads of columns are among
-// them.
-func around(lines []string, chosen, room int) []string {
-	if room >= len(lines) {
-		return lines
-	}
-	first := max(0, min(chosen+1-room/2, len(lines)-room))
-	return lines[first : first+room]
-}
 
 // hints are the keys that mean something now.
 func (m Model) hints() (most, always []look.Hint) {
