@@ -119,7 +119,7 @@ func (a *account) nothing() error {
 }
 
 // findFacts finds what the piece is: the first record says it, or the second copy. The
-// pattern, the name and the place on the shelf are those told last, be it by a record or
+// pattern, the name, the place on the shelf and the size are those told last, be it by a record or
 // by the copy: the record that told them may be lost.
 func (a *account) findFacts() (f facts, ok bool) {
 	now, from := facts{}, uint64(0) // of which only the pattern counts
@@ -132,7 +132,7 @@ func (a *account) findFacts() (f facts, ok bool) {
 		if r.Kind == Begun {
 			f, ok = r.facts, true
 			if a.copy != nil {
-				f.title, f.shelf = a.copy.facts.title, a.copy.facts.shelf
+				f.title, f.shelf, f.made = a.copy.facts.title, a.copy.facts.shelf, a.copy.facts.made
 			}
 		}
 		if r.Number > from {

@@ -70,6 +70,9 @@ func (c *secondCopy) bytes(seed string) []byte {
 	if f.shelf != OnLoom {
 		b = fmt.Appendf(b, "shelf = %s\n", tomlString(f.shelf.String()))
 	}
+	if f.made != "" {
+		b = fmt.Appendf(b, "made = %s\n", tomlString(f.made))
+	}
 	if c.adrift > 0 {
 		b = fmt.Appendf(b, "adrift = %d\n", c.adrift)
 	}

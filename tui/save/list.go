@@ -27,6 +27,7 @@ type Summary struct {
 	Time   time.Time // when it was last worked
 	Shelf  Shelf
 	Pegs   int    // the count that the maker chose in place of the pattern's; 0 for none
+	Made   string // the size and the weight of a finished piece, as its maker told them; "" for none
 	Err    string // why nothing more can be told; "" for a sound piece
 
 	pattern string // the mark of its pattern's copy
@@ -132,6 +133,7 @@ func summary(id string, f facts, top Record) Summary {
 		Time:   top.Time,
 		Shelf:  f.shelf,
 		Pegs:   f.pegs,
+		Made:   safetext.Clean(f.made),
 
 		pattern: f.pattern,
 	}

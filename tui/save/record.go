@@ -31,9 +31,10 @@ const (
 	Named                      // the piece was given a name
 	Shelved                    // the piece was put to another place on the shelf: its text is a Shelf
 	Mending                    // a repair is under way, told in words; without words it is over
+	Measured                   // the finished piece was measured or weighed: its text says it; without one it was not
 )
 
-var kindNames = [...]string{"begin", "step", "back", "jump", "undo", "redo", "note", "pattern", "here", "purpose", "name", "shelf", "mend"}
+var kindNames = [...]string{"begin", "step", "back", "jump", "undo", "redo", "note", "pattern", "here", "purpose", "name", "shelf", "mend", "measured"}
 
 // String is the kind as a journal writes it.
 func (k Kind) String() string {
@@ -85,6 +86,7 @@ type facts struct {
 	base    string // the mark of what the pattern was made of by a change on purpose; "" for none
 	pegs    int    // the count that the maker chose in place of the pattern's; 0 for none
 	shelf   Shelf
+	made    string // the size and the weight that it came to, as its maker told them; "" where it was not measured
 }
 
 // amend takes over what a record changes of the facts, the pattern apart.
@@ -94,6 +96,8 @@ func (f *facts) amend(r Record) {
 		f.title = cmp.Or(r.Text, f.title)
 	case Shelved:
 		f.shelf, _ = parseNamed(r.Text, OnLoom, PutAway, Deleted)
+	case Measured:
+		f.made = r.Text
 	}
 }
 
@@ -288,6 +292,8 @@ func (f *facts) set(key, value string) (ok bool) {
 		f.title = value
 	case "source":
 		f.source = value
+	case "made":
+		f.made = value
 	case "pattern":
 		f.pattern = value
 		return isMark(value)

@@ -43,6 +43,16 @@ func Put(env Env, root, id string, s Shelf) error {
 	return amend(env, root, id, Shelved, s.String())
 }
 
+// Measure puts down what a finished piece that is not open measures and weighs, in place of
+// what was put down before; "" takes that away.
+func Measure(env Env, root, id, made string) error {
+	made = safetext.Clean(made)
+	if len(made) > nameLimit {
+		return fmt.Errorf("a size has at most %d bytes: write it shorter", nameLimit)
+	}
+	return amend(env, root, id, Measured, made)
+}
+
 // amend writes one record of a piece that is not open, at the place where it stands.
 func amend(env Env, root, id string, kind Kind, text string) error {
 	p, o, err := Open(env, root, id)
