@@ -1,6 +1,10 @@
 package tui_test
 
-import "testing"
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
 
 func TestARepairIsKeptLikeAnyPlace(t *testing.T) {
 	r := longRoom(t)
@@ -38,5 +42,48 @@ func TestTheTrackerFollowsRowsThatAreTakenBack(t *testing.T) {
 	p.rest()
 	p.press("u")
 	p.sees("row 6 of 11")
+	p.sees("a repair is under way: m goes on with it")
+	p.press("m")
+	p.sees("step 9 of 9") // undo brought it back
+	p.press("enter")
+	p.sees("row 5 of 11")
+	p.rest()
+	p.press("q")
+	p.ends()
+	d.Close()
+	d, p = r.work()
+	p.press("u", "m")
+	p.sees("step 9 of 9") // and so it does after a restart
+	p.press("esc")
+	d.Close()
+}
+
+// A lifeline and a new ball are put down with one key, are told of in the margin, are safe
+// rows to take work back to, and are there the next time. Taking rows back takes them along.
+func TestLinesAndBallsAreSafeRows(t *testing.T) {
+	r := longRoom(t)
+	d, p := r.work()
+	p.press("t")
+	p.sees("no row on the loom is complete yet")
+	p.press("space", "up", "up", "up", "b", "up", "t")
+	p.sees("a lifeline lies in row 3: m can take rows back to it; t again takes this off")
+	p.press("up", "up")
+	p.sees("┄  3 ←")
+	p.sees("•  2 →")
+	d.Close()
+
+	d, p = r.work()
+	p.sees("┄  3 ←")
+	p.press("m", "4", "enter", "4", "enter")
+	p.sees("back to row 3, the lifeline")
+	p.press("backspace", "backspace", "backspace", "enter", "3", "enter")
+	for range 40 {
+		p.press("enter")
+	}
+	p.rest()
+	p.sees("row 3 of 11")
+	p.press("up", "up")
+	assert.NotContains(t, p.view(), "┄") // the line went with its row
+	p.sees("•  2 →")
 	d.Close()
 }

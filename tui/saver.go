@@ -22,7 +22,6 @@ type told struct {
 	notes   []track.Note
 	purpose []string
 	planned string // of those, the plan that the piece goes by; "" where it is the file's
-	mending *track.Mending
 	moments []track.Moment
 }
 
@@ -41,11 +40,14 @@ func retell(history save.History, p *pattern.Pattern) told {
 		case save.Noted:
 			h.notes = track.Annotate(h.notes, track.Note{Row: noteRow(p, r.Place), Text: r.Text})
 		case save.Mending:
-			h.mending = mendingOf(r, p)
+			h.events = append(h.events, track.Event{Act: track.Mended, Place: r.Place, Mending: mendingOf(r, p)})
+		case save.Safe:
+			if s, ok := track.ParseSafe(r.Text); ok {
+				h.events = append(h.events, track.Event{Act: track.Secured, Place: r.Place, Safe: &s})
+			}
 		case save.Purposed:
 			h.purpose = append(h.purpose, r.Text)
 		case save.PatternChanged:
-			h.mending = nil
 			h.plan(r)
 		}
 		act, changed := acts[r.Kind]
@@ -56,10 +58,9 @@ func retell(history save.History, p *pattern.Pattern) told {
 		}
 		switch {
 		case !begun || r.Kind == save.PatternChanged && r.Text == "":
-			h.first, h.events = r.Place, h.events[:0]
+			h.anew(r.Place)
 			begun = true
 		case changed:
-			h.mending = nil                // the work went on, and the repair is not of it any more
 			for _, at := range r.Instead { // undone, the answer leads to what it put aside
 				h.events = append(h.events, track.Event{Act: track.Jumped, Place: at})
 			}
@@ -67,6 +68,12 @@ func retell(history save.History, p *pattern.Pattern) told {
 		}
 	}
 	return h
+}
+
+// anew begins at a place: nothing before it can be undone. Lines that lie in the fabric stay.
+func (h *told) anew(at pattern.Place) {
+	h.first = at
+	h.events = slices.DeleteFunc(h.events, func(e track.Event) bool { return e.Act != track.Secured })
 }
 
 // plan takes note of a plan of the piece's own, in place of the one before; without words the
@@ -86,6 +93,7 @@ func (h *told) plan(r save.Record) {
 	if n := len(h.events); n > 0 && h.events[n-1].Place != r.Place {
 		h.events = append(h.events, track.Event{Act: track.Jumped, Place: r.Place})
 	}
+	h.events = append(h.events, track.Event{Act: track.Mended, Place: r.Place})
 }
 
 // mendingOf is the repair of a record, where it is one of the pattern.
@@ -129,14 +137,25 @@ var kinds = map[track.Act]save.Kind{
 }
 
 func (s saver) Put(e track.Event) {
+	switch {
+	case e.Act == track.Mended && e.Mending == nil:
+		s.words(save.Mending, e.Place, "")
+	case e.Act == track.Mended:
+		s.words(save.Mending, e.Place, e.Mending.String())
+	case e.Act == track.Secured:
+		s.words(save.Safe, e.Place, e.Safe.String())
+	default:
+		s.step(e)
+	}
+}
+
+func (s saver) step(e track.Event) {
 	s.writer.Put(save.Step{Kind: kinds[e.Act], Place: e.Place, Of: s.order.Pattern.Of(e.Place)})
 }
 
 func (s saver) Note(at pattern.Place, text string) { s.words(save.Noted, at, text) }
 
 func (s saver) Purpose(at pattern.Place, text string) { s.words(save.Purposed, at, text) }
-
-func (s saver) Mend(at pattern.Place, text string) { s.words(save.Mending, at, text) }
 
 func (s saver) words(kind save.Kind, at pattern.Place, text string) {
 	s.writer.Put(save.Step{Kind: kind, Place: at, Of: s.order.Pattern.Of(at), Text: text})

@@ -17,12 +17,12 @@ func (d *Desk) Start(o *Opened) track.Piece {
 	defer d.mu.Unlock()
 	h := retell(o.Opening.History, o.Order.Pattern)
 	if o.Fresh {
-		h.first, h.events, h.mending = o.Opening.Place, nil, nil
+		h.anew(o.Opening.Place)
 	}
 	d.inHand = d.tracker(o, h)
 	w := track.Piece{
 		Title: d.piece.Title(), Text: d.onPegs(), Tracker: d.inHand, Held: o.Opening.LookOnly,
-		Notes: h.notes, Purpose: h.purpose, Mending: h.mending, Moments: h.moments, Notices: slices.Clone(o.Opening.Notices),
+		Notes: h.notes, Purpose: h.purpose, Moments: h.moments, Notices: slices.Clone(o.Opening.Notices),
 	}
 	w.Notices = append(w.Notices, strays(h.notes)...)
 	if says := otherCount(o.Order.Pattern); says != "" {
@@ -118,7 +118,9 @@ func (d *Desk) tracker(o *Opened, h told) *track.Tracker {
 	t := track.New(o.Order, h.first, d.Lead)
 	t.Replay(h.events)
 	if t.Place() != o.Opening.Place {
-		return track.New(o.Order, o.Opening.Place, d.Lead)
+		h.anew(o.Opening.Place)
+		t = track.New(o.Order, h.first, d.Lead)
+		t.Replay(h.events)
 	}
 	return t
 }

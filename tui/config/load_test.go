@@ -137,7 +137,7 @@ leave = "x"
 [keys
 peg = "y"
 [keys]
-peg = ["ctrl+2", "b"]
+peg = ["ctrl+2", "x"]
 `
 	got := config.Load("c", []byte(text))
 	var told []string
@@ -150,7 +150,7 @@ peg = ["ctrl+2", "b"]
 	assert.True(t, s.Bell)
 	assert.Equal(t, config.Default().Theme, s.Theme)
 	assert.Equal(t, []string{"x"}, s.Lists.Leave.Keys())
-	assert.Equal(t, []string{"b"}, s.Keys.Peg.Keys())
+	assert.Equal(t, []string{"x"}, s.Keys.Peg.Keys())
 }
 
 func TestAKeyThatCannotMoveKeepsItsOwn(t *testing.T) {

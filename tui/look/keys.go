@@ -18,6 +18,7 @@ type WorkKeys struct {
 	Note, Purpose       key.Binding
 	Large, Swap, Fit    key.Binding
 	Where, Mend         key.Binding
+	Lifeline, Ball      key.Binding
 	Retry               key.Binding
 	Help, Leave, Freeze key.Binding
 }
@@ -40,29 +41,31 @@ func bindings(named []NamedKey) []key.Binding {
 // NewWorkKeys are the keys as they come.
 func NewWorkKeys() WorkKeys {
 	return WorkKeys{
-		Peg:     bind("space", "one peg", " "),
-		Run:     bind("enter", "the run (page down too)", "enter", "pgdown"),
-		Row:     bind("↑", "the row", "up"),
-		PegBack: bind("backspace", "one peg back", "backspace"),
-		RunBack: bind("page up", "one run back", "pgup"),
-		RowBack: bind("↓", "to the row's start", "down"),
-		Left:    bind("←", "along the row to the left", "left"),
-		Right:   bind("→", "along the row to the right", "right"),
-		Undo:    bind("u", "undo", "u"),
-		Redo:    bind("U", "redo", "U"),
-		GoTo:    bind("g", "go to a row", "g"),
-		Chart:   bind("c", "chart", "c"),
-		Note:    bind("n", "a note on this row", "n"),
-		Purpose: bind("N", "a change made on purpose", "N"),
-		Fit:     bind("f", "will it fit? ways to go on", "f"),
-		Where:   bind("w", "where am I", "w"),
-		Mend:    bind("m", "mend, or take rows back", "m"),
-		Large:   bind("l", "large print", "l"),
-		Swap:    bind("tab", "the other piece", "tab"),
-		Retry:   bind("s", "save again", "s"),
-		Help:    bind("?", "help", "?"),
-		Leave:   bind("q", "leave", "q", "ctrl+c"),
-		Freeze:  bind("ctrl+z", "to the shell and back", "ctrl+z"),
+		Peg:      bind("space", "one peg", " "),
+		Run:      bind("enter", "the run (page down too)", "enter", "pgdown"),
+		Row:      bind("↑", "the row", "up"),
+		PegBack:  bind("backspace", "one peg back", "backspace"),
+		RunBack:  bind("page up", "one run back", "pgup"),
+		RowBack:  bind("↓", "to the row's start", "down"),
+		Left:     bind("←", "along the row to the left", "left"),
+		Right:    bind("→", "along the row to the right", "right"),
+		Undo:     bind("u", "undo", "u"),
+		Redo:     bind("U", "redo", "U"),
+		GoTo:     bind("g", "go to a row", "g"),
+		Chart:    bind("c", "chart", "c"),
+		Note:     bind("n", "a note on this row", "n"),
+		Purpose:  bind("N", "a change made on purpose", "N"),
+		Fit:      bind("f", "will it fit? ways to go on", "f"),
+		Where:    bind("w", "where am I", "w"),
+		Mend:     bind("m", "mend, or take rows back", "m"),
+		Lifeline: bind("t", "a lifeline, in or out", "t"),
+		Ball:     bind("b", "a new ball joined", "b"),
+		Large:    bind("l", "large print", "l"),
+		Swap:     bind("tab", "the other piece", "tab"),
+		Retry:    bind("s", "save again", "s"),
+		Help:     bind("?", "help", "?"),
+		Leave:    bind("q", "leave", "q", "ctrl+c"),
+		Freeze:   bind("ctrl+z", "to the shell and back", "ctrl+z"),
 	}
 }
 
@@ -78,7 +81,7 @@ func (k *WorkKeys) Named() []NamedKey {
 		{"peg-back", &k.PegBack}, {"run-back", &k.RunBack}, {"row-back", &k.RowBack},
 		{"left", &k.Left}, {"right", &k.Right}, {"undo", &k.Undo}, {"redo", &k.Redo},
 		{"go-to", &k.GoTo}, {"chart", &k.Chart}, {"note", &k.Note}, {"purpose", &k.Purpose},
-		{"where", &k.Where}, {"mend", &k.Mend}, {"fit", &k.Fit}, {"large", &k.Large}, {"swap", &k.Swap}, {"retry", &k.Retry},
+		{"where", &k.Where}, {"mend", &k.Mend}, {"lifeline", &k.Lifeline}, {"ball", &k.Ball}, {"fit", &k.Fit}, {"large", &k.Large}, {"swap", &k.Swap}, {"retry", &k.Retry},
 		{"help", &k.Help}, {"leave", &k.Leave}, {"freeze", &k.Freeze},
 	}
 }

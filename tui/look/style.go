@@ -87,6 +87,7 @@ type Signs struct {
 	Loop, Bare  string // a peg with a loop, and one without
 	Dash        string
 	More        string   // behind what was cut
+	Line, Ball  string   // before a row in which a lifeline lies, and one after which a ball was joined
 	Rule        string   // one cell of a line across the screen
 	bar         []string // an empty cell of a bar, its parts, and a full one
 }
@@ -94,12 +95,12 @@ type Signs struct {
 func signsFor(ascii bool) Signs {
 	if ascii {
 		return Signs{
-			Left: "<", Right: ">", Dot: "-", Here: "*", Alert: "!", Edge: "~", Loop: "o", Bare: ".", Dash: "--", More: "...", Rule: "-",
+			Left: "<", Right: ">", Dot: "-", Here: "*", Alert: "!", Edge: "~", Loop: "o", Bare: ".", Dash: "--", More: "...", Line: "=", Ball: "@", Rule: "-",
 			bar: []string{".", "#"},
 		}
 	}
 	return Signs{
-		Left: "←", Right: "→", Dot: "·", Here: "▸", Alert: "▲", Edge: "∼", Loop: "o", Bare: "·", Dash: "—", More: "…", Rule: "─",
+		Left: "←", Right: "→", Dot: "·", Here: "▸", Alert: "▲", Edge: "∼", Loop: "o", Bare: "·", Dash: "—", More: "…", Line: "┄", Ball: "•", Rule: "─",
 		bar: []string{"░", "▏", "▎", "▍", "▌", "▋", "▊", "▉", "█"},
 	}
 }

@@ -53,7 +53,7 @@ type Model struct {
 // New asks what went wrong in a piece, or goes on with the repair that was left off.
 func New(p track.Piece, style *look.Style, keys look.TalkKeys) Model {
 	m := Model{
-		title: p.Title, order: p.Tracker.Order(), at: p.Tracker.Place(), looking: p.Saver == nil, safe: safeRows(p.Notes),
+		title: p.Title, order: p.Tracker.Order(), at: p.Tracker.Place(), looking: p.Saver == nil, safe: append(safeRows(p.Notes), p.Tracker.Safe()...),
 		style: style, keys: keys, input: look.NewField(),
 	}
 	m.input.CharLimit = 20
@@ -61,8 +61,8 @@ func New(p track.Piece, style *look.Style, keys look.TalkKeys) Model {
 	if m.at.Phase == pattern.Finishing { // there is nothing to mend on the loom any more
 		m, _ = m.begin(track.Mending{What: track.Finish})
 	}
-	if p.Mending != nil {
-		if on, err := m.begin(*p.Mending); err == nil {
+	if was := p.Tracker.Mending(); was != nil {
+		if on, err := m.begin(*was); err == nil {
 			return on
 		}
 	}

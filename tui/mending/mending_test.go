@@ -114,13 +114,13 @@ func TestRowsAreTakenBackAndTheTrackerFollows(t *testing.T) {
 
 func TestARepairThatWasLeftOffGoesOn(t *testing.T) {
 	p := mat(t)
-	p.Mending = &track.Mending{Col: 6, Row: 31, Step: 3}
+	p.Tracker.Mend(&track.Mending{Col: 6, Row: 31, Step: 3})
 	m := open(p, false, termenv.Ascii, 80, 24)
 	assert.Contains(t, m.View(), "step 4 of 8")
 	m, wish := press(m, "backspace", "backspace", "backspace", "backspace")
 	assert.Equal(t, look.Mended{}, wish, "before its first step there is none any more")
 	assert.Contains(t, m.View(), "Which peg went wrong?")
-	p.Mending = &track.Mending{Col: 6, Row: 40} // which is not worked
+	p.Tracker.Mend(&track.Mending{Col: 6, Row: 40}) // which is not worked
 	assert.Contains(t, open(p, false, termenv.Ascii, 80, 24).View(), "Which peg went wrong?")
 }
 
@@ -135,7 +135,7 @@ func TestAPieceOffTheLoomIsFinished(t *testing.T) {
 	golden.Check(t, "finish-80x24", m.View())
 	m, wish := press(m, "backspace", "enter")
 	assert.Equal(t, look.Mended{Now: &track.Mending{What: track.Finish, Step: 1}}, wish)
-	p.Mending = &track.Mending{What: track.Finish, Step: 3}
+	p.Tracker.Mend(&track.Mending{What: track.Finish, Step: 3})
 	assert.Contains(t, open(p, false, termenv.Ascii, 80, 24).View(), "step 4 of ")
 	for range 30 {
 		if m, wish = press(m, "enter"); wish.(look.Mended).Done {

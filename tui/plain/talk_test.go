@@ -49,10 +49,6 @@ func (d *disk) Purpose(_ pattern.Place, text string) {
 	d.take(func() { d.words = append(d.words, "on purpose: "+text) })
 }
 
-func (d *disk) Mend(_ pattern.Place, text string) {
-	d.take(func() { d.words = append(d.words, "mend: "+text) })
-}
-
 func (d *disk) take(keep func()) {
 	d.mu.Lock()
 	keep()

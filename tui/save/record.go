@@ -32,9 +32,10 @@ const (
 	Shelved                    // the piece was put to another place on the shelf: its text is a Shelf
 	Mending                    // a repair is under way, told in words; without words it is over
 	Measured                   // the finished piece was measured or weighed: its text says it; without one it was not
+	Safe                       // a lifeline was put in or a ball joined, told in words
 )
 
-var kindNames = [...]string{"begin", "step", "back", "jump", "undo", "redo", "note", "pattern", "here", "purpose", "name", "shelf", "mend", "measured"}
+var kindNames = [...]string{"begin", "step", "back", "jump", "undo", "redo", "note", "pattern", "here", "purpose", "name", "shelf", "mend", "measured", "safe"}
 
 // String is the kind as a journal writes it.
 func (k Kind) String() string {

@@ -51,3 +51,12 @@ func ParseMending(text string) (Mending, bool) {
 	}
 	return Mending{}, false
 }
+
+// Mending is the repair under way, nil for none.
+func (t *Tracker) Mending() *Mending { return t.mending }
+
+// Mend keeps how far a repair is; nil where it is over.
+func (t *Tracker) Mend(now *Mending) Event {
+	t.mending = now
+	return Event{Act: Mended, Place: t.at, Mending: now}
+}

@@ -4,10 +4,9 @@ import "bypeg/pattern"
 
 // Saver takes every change to the disk, in order, and never makes the caller wait.
 type Saver interface {
-	Put(Event)
+	Put(Event)                             // a change of place, or how far a repair is
 	Note(at pattern.Place, text string)    // on the row of the place; empty takes the row's note away
 	Purpose(at pattern.Place, text string) // a change made on purpose, of the whole piece
-	Mend(at pattern.Place, text string)    // a repair under way, as Mending writes it; empty where it is over
 	Retry()                                // try again what could not be saved
 	Next() (Saved, bool)                   // waits for the next word from the disk; false when there is none to come
 }
@@ -27,7 +26,6 @@ type Piece struct {
 	Saver   Saver // nil opens the piece to look only
 	Notes   []Note
 	Purpose []string // changes made on purpose, told whenever the piece is opened
-	Mending *Mending // a repair that was left off; nil for none
 	Moments []Moment // of the last steps, for the maker's pace
 	Notices []string // what is to be told on opening, a remark each
 	Held    string   // why the piece can't be worked, where it is opened to look only

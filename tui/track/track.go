@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"bypeg/pattern"
+	"bypeg/pattern/mend"
 )
 
 // DefaultLead is how many pegs before a border a warning comes unless set.
@@ -40,21 +41,35 @@ const (
 	Jumped
 	Undone
 	Redone
+	Mended  // nothing moved: a repair went on, or is over
+	Secured // nothing moved: a line was put in or a ball joined, or not after all
 )
 
-// Event is one change of place.
+// Event is one change of where the work stands, or of what is kept beside it.
 type Event struct {
-	Act   Act
-	Place pattern.Place
+	Act     Act
+	Place   pattern.Place
+	Mending *Mending // of Mended: the repair under way, nil where it is over
+	Safe    *Safe    // of Secured
+}
+
+// stand is where the work stood before a change: its place, the repair that was under way
+// there, and the safe rows that the change took with it.
+type stand struct {
+	place   pattern.Place
+	mending *Mending
+	pulled  *[]mend.Safe
 }
 
 // Tracker keeps the place in a piece.
 type Tracker struct {
-	order  pattern.Order
-	at     pattern.Place
-	past   []pattern.Place // places to undo to, the last on top
-	future []pattern.Place // places to redo to, the last on top
-	lead   int
+	order   pattern.Order
+	at      pattern.Place
+	mending *Mending // the repair under way, nil for none
+	safe    []mend.Safe
+	past    []stand // to undo to, the last on top
+	future  []stand // to redo to, the last on top
+	lead    int
 
 	bindOff *float64 // the yarn it takes, in metres, once it was asked for
 }
@@ -74,26 +89,28 @@ func (t *Tracker) Replay(events []Event) {
 			continue
 		}
 		switch {
+		case e.Act == Mended:
+			if t.mending = nil; e.Place == t.at {
+				t.mending = e.Mending
+			}
+		case e.Act == Secured && e.Safe != nil:
+			t.Secure(*e.Safe)
 		case e.Act == Undone && top(t.past) == e.Place:
-			t.future = append(t.future, t.at)
-			t.past = t.past[:len(t.past)-1]
+			t.shift(&t.past, &t.future, Undone)
 		case e.Act == Redone && top(t.future) == e.Place:
-			t.past = append(t.past, t.at)
-			t.future = t.future[:len(t.future)-1]
+			t.shift(&t.future, &t.past, Redone)
 		default:
-			t.past = append(t.past, t.at)
-			t.future = t.future[:0]
+			t.leave(e.Place)
 		}
-		t.at = e.Place
 	}
 }
 
 // top is the last place of a stack, or one that no pattern holds.
-func top(stack []pattern.Place) pattern.Place {
+func top(stack []stand) pattern.Place {
 	if len(stack) == 0 {
 		return pattern.Place{Row: -1}
 	}
-	return stack[len(stack)-1]
+	return stack[len(stack)-1].place
 }
 
 // Order is the pattern as it is worked.
@@ -165,20 +182,32 @@ func (t *Tracker) move(act Act, to pattern.Place) (Event, bool) {
 	if to == t.at {
 		return Event{}, false
 	}
-	t.past = append(t.past, t.at)
-	t.future = t.future[:0]
-	t.at = to
-	return Event{act, to}, true
+	t.leave(to)
+	return Event{Act: act, Place: to}, true
 }
 
-func (t *Tracker) shift(from, to *[]pattern.Place, act Act) (Event, bool) {
+// leave leaves the place for another. A repair that was under way is not of the work any
+// more then; rows that it took back take their lines with them. Undo brings all of it back.
+func (t *Tracker) leave(to pattern.Place) {
+	was := stand{place: t.at, mending: t.mending}
+	if r := t.mending; r != nil && r.What == TakeBack && to == (pattern.Place{Phase: pattern.Working, Row: r.Row}) {
+		was.pulled = t.pull(r.Row)
+	}
+	t.past = append(t.past, was)
+	t.future = t.future[:0]
+	t.at, t.mending = to, nil
+}
+
+func (t *Tracker) shift(from, to *[]stand, act Act) (Event, bool) {
 	if len(*from) == 0 {
 		return Event{}, false
 	}
-	*to = append(*to, t.at)
-	t.at = top(*from)
+	last := (*from)[len(*from)-1]
+	*to = append(*to, stand{t.at, t.mending, last.pulled})
 	*from = (*from)[:len(*from)-1]
-	return Event{act, t.at}, true
+	t.at, t.mending = last.place, last.mending
+	t.putBack(last.pulled, act == Undone)
+	return Event{Act: act, Place: t.at}, true
 }
 
 // along moves one peg to a side. A row that runs there is worked on; one that runs

@@ -9,6 +9,7 @@ import (
 
 	"bypeg/chart"
 	"bypeg/pattern"
+	"bypeg/pattern/mend"
 	"bypeg/pattern/safetext"
 	"bypeg/tui/track"
 )
@@ -55,7 +56,22 @@ func (m Model) row(g gutter, w chart.Window, row int, at chart.At) string {
 	case row < 0 || row > p.Grid.Rows():
 		return ""
 	}
-	return m.numbered(g, " ", row) + m.chart.Row(row, w, at)
+	return m.numbered(g, m.safeSign(row), row) + m.chart.Row(row, w, at)
+}
+
+// safeSign tells before its number that work can be taken back to a row.
+func (m Model) safeSign(row int) string {
+	sign := ""
+	for _, s := range m.piece.Tracker.Safe() {
+		switch {
+		case s.Row != row || row > m.piece.Tracker.Order().RowsDone(m.piece.Tracker.Place()):
+		case s.Kind == mend.Lifeline:
+			return m.style.Line
+		default:
+			sign = m.style.Ball
+		}
+	}
+	return sign
 }
 
 // inHand is the line of the row being worked, or of the loops that are cast on or

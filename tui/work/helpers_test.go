@@ -40,7 +40,6 @@ func (d *disk) Note(at pattern.Place, text string) {
 	d.notes = append(d.notes, fmt.Sprintf("%d: %s", at.Row, text))
 }
 func (d *disk) Purpose(_ pattern.Place, text string) { d.notes = append(d.notes, "on purpose: "+text) }
-func (d *disk) Mend(_ pattern.Place, text string)    { d.notes = append(d.notes, "mend: "+text) }
 func (d *disk) Retry()                               { d.retries++ }
 func (d *disk) Next() (track.Saved, bool) {
 	w, ok := <-d.words

@@ -142,7 +142,6 @@ func (m Model) Jump(to pattern.Place) (Model, tea.Cmd) {
 	if !moved || m.piece.Saver == nil {
 		return m, nil
 	}
-	m.piece.Mending = nil
 	m, cmd := m.save(event)
 	return m.afterMove(event), cmd
 }

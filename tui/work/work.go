@@ -14,6 +14,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"bypeg/chart"
+	"bypeg/pattern/mend"
 	"bypeg/tui/look"
 	"bypeg/tui/save"
 	"bypeg/tui/track"
@@ -65,7 +66,7 @@ func New(p track.Piece, style *look.Style, keys look.WorkKeys, o Options) Model 
 	for _, text := range p.Purpose {
 		notices = append(notices, sayPurpose(text))
 	}
-	if p.Mending != nil {
+	if p.Tracker.Mending() != nil {
 		notices = append(notices, sayMending(style.KeyName(keys.Mend)))
 	}
 	return Model{
@@ -95,16 +96,31 @@ func sayMending(key string) string { return "a repair is under way: " + key + " 
 
 // KeepMending keeps how far a repair is; nil is over.
 func (m Model) KeepMending(now *track.Mending) (Model, tea.Cmd) {
-	m.piece.Mending, m.warned = now, false
+	m.warned = false
+	event := m.piece.Tracker.Mend(now)
 	if m.piece.Saver == nil {
 		return m, nil
 	}
-	text := ""
-	if now != nil {
-		text = now.String()
+	return m.save(event)
+}
+
+// secure puts down that work can be taken back to the last row that is complete, or takes
+// that off again.
+func (m Model) secure(kind mend.SafeKind, k key.Binding) (Model, tea.Cmd) {
+	t := m.piece.Tracker
+	s, ok := t.SafeHere(kind)
+	switch {
+	case m.piece.Saver == nil:
+		return m.say(m.lookingOnly()), nil
+	case !ok:
+		return m.say("no " + m.rowWord() + " on the loom is complete yet"), nil
 	}
-	m.piece.Saver.Mend(m.piece.Tracker.Place(), text)
-	return m.put()
+	m, cmd := m.save(t.Secure(s))
+	says := t.SaySecured(s)
+	if !s.Out {
+		says += ": " + m.style.KeyName(m.keys.Mend) + " can take rows back to it; " + m.style.KeyName(k) + " again takes this off"
+	}
+	return m.say(says), cmd
 }
 
 // Tracker is the tracker of the piece.
@@ -164,6 +180,12 @@ func (m Model) press(k tea.KeyMsg) (Model, look.Wish, tea.Cmd) {
 		return m.ask(purposeOverlay), nil, nil
 	case key.Matches(k, m.keys.Retry):
 		m = m.pressRetry()
+	case key.Matches(k, m.keys.Lifeline):
+		m, cmd := m.secure(mend.Lifeline, m.keys.Lifeline)
+		return m, nil, cmd
+	case key.Matches(k, m.keys.Ball):
+		m, cmd := m.secure(mend.Join, m.keys.Ball)
+		return m, nil, cmd
 	default:
 		m, cmd := m.pressMove(k)
 		return m, nil, cmd
@@ -218,7 +240,7 @@ func (m Model) pressMove(k tea.KeyMsg) (Model, tea.Cmd) {
 // move works on, or back. Nothing else moves the place but a jump.
 func (m Model) move(move look.Move) (Model, tea.Cmd) {
 	t := m.piece.Tracker
-	if m.piece.Mending != nil && !m.warned { // its loops may hang on a thread
+	if t.Mending() != nil && !m.warned { // its loops may hang on a thread
 		m.warned = true
 		return m.say(sayMending(m.style.KeyName(m.keys.Mend)) + "; " + m.style.KeyName(move.Key) + " again works on without it"), nil
 	}
@@ -231,7 +253,7 @@ func (m Model) move(move look.Move) (Model, tea.Cmd) {
 	if !moved {
 		return m.say(t.SayWhyNot(move.Action, m.style.KeyName(m.keys.Peg), m.style.KeyName(m.keys.PegBack))), nil
 	}
-	m.piece.Mending = nil // the work goes on
+	m.warned = false
 	m, cmd := m.save(event)
 	m = m.afterMove(event)
 	return m, tea.Batch(cmd, m.ring(before))
@@ -239,6 +261,9 @@ func (m Model) move(move look.Move) (Model, tea.Cmd) {
 
 // afterMove takes note of the time, and suggests a rest where one is due.
 func (m Model) afterMove(e track.Event) Model {
+	if m.piece.Tracker.Mending() != nil { // undo brought it back
+		m = m.say(sayMending(m.style.KeyName(m.keys.Mend)))
+	}
 	var rest bool
 	if m.rhythm, rest = m.rhythm.moved(e, m.piece.Tracker); rest {
 		return m.say(fmt.Sprintf("%s without a pause: rest your hands, here at the %s's end", sayPause(m.rhythm.options.Pause), m.rowWord()))

@@ -1,0 +1,110 @@
+package track
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"bypeg/pattern/mend"
+)
+
+// Safe is a row that a lifeline lies in or at whose end a new ball was joined; Out, that it
+// is not there after all.
+type Safe struct {
+	mend.Safe
+	Out bool
+}
+
+// out is how a journal tells that a safe row is none any more.
+const out = "no "
+
+// String is the safe row as a journal keeps it: "line at row 40", "no ball at row 22".
+func (s Safe) String() string {
+	text := fmt.Sprintf("line at row %d", s.Row)
+	if s.Kind == mend.Join {
+		text = fmt.Sprintf("ball at row %d", s.Row)
+	}
+	if s.Out {
+		text = out + text
+	}
+	return text
+}
+
+// ParseSafe reads what String writes.
+func ParseSafe(text string) (Safe, bool) {
+	rest, isOut := strings.CutPrefix(text, out)
+	row, ok := mend.ParseSafe(rest)
+	s := Safe{row, isOut}
+	return s, ok && s.String() == text
+}
+
+// Safe are the rows that work can be taken back to without losing a loop, the lowest first.
+func (t *Tracker) Safe() []mend.Safe { return t.safe }
+
+// SafeHere is the row that a line put in now lies in: the last that is complete. It is false
+// where there is none yet, or the piece is off the loom.
+func (t *Tracker) SafeHere(k mend.SafeKind) (Safe, bool) {
+	row := t.order.RowsDone(t.at)
+	_, on := t.Loops()
+	s := Safe{Safe: mend.Safe{Row: row, Kind: k}}
+	s.Out = slices.Contains(t.safe, s.Safe)
+	_, working := t.Now()
+	return s, row > 0 && (on || working)
+}
+
+// Secure puts a safe row down, or takes it off.
+func (t *Tracker) Secure(s Safe) Event {
+	t.safe = slices.DeleteFunc(slices.Clone(t.safe), func(old mend.Safe) bool { return old == s.Safe })
+	if !s.Out {
+		t.safe = append(t.safe, s.Safe)
+		slices.SortStableFunc(t.safe, func(a, b mend.Safe) int { return a.Row - b.Row })
+	}
+	return Event{Act: Secured, Place: t.at, Safe: &s}
+}
+
+// pull takes off the safe rows that go when rows are taken back to the start of one; nil
+// where none do.
+func (t *Tracker) pull(row int) *[]mend.Safe {
+	var stay, pulled []mend.Safe
+	for _, s := range t.safe {
+		if s.Row < row {
+			stay = append(stay, s)
+		} else {
+			pulled = append(pulled, s)
+		}
+	}
+	if len(pulled) == 0 {
+		return nil
+	}
+	t.safe = stay
+	return &pulled
+}
+
+// putBack puts safe rows back that were pulled, or pulls them again.
+func (t *Tracker) putBack(pulled *[]mend.Safe, back bool) {
+	if pulled == nil {
+		return
+	}
+	for _, s := range *pulled {
+		t.Secure(Safe{s, !back})
+	}
+}
+
+// SaySafe says one: "a lifeline lies in row 40", "a new ball was joined after row 22".
+func (t *Tracker) SaySafe(s mend.Safe) string {
+	if s.Kind == mend.Join {
+		return fmt.Sprintf("a new ball was joined after %s %d", t.rowWord(), s.Row)
+	}
+	return fmt.Sprintf("a lifeline lies in %s %d", t.rowWord(), s.Row)
+}
+
+// SaySecured says what became of a safe row.
+func (t *Tracker) SaySecured(s Safe) string {
+	if !s.Out {
+		return t.SaySafe(s.Safe)
+	}
+	if s.Kind == mend.Join {
+		return fmt.Sprintf("no ball was joined after %s %d", t.rowWord(), s.Row)
+	}
+	return fmt.Sprintf("no lifeline lies in %s %d any more", t.rowWord(), s.Row)
+}

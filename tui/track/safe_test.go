@@ -1,0 +1,123 @@
+package track_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"pgregory.net/rapid"
+
+	"bypeg/pattern"
+	"bypeg/pattern/mend"
+	"bypeg/tui/track"
+)
+
+func TestASafeRowIsReadAsItIsKept(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := track.Safe{
+			Safe: mend.Safe{Row: rapid.IntRange(0, 100_000).Draw(t, "row"), Kind: rapid.SampledFrom([]mend.SafeKind{mend.Lifeline, mend.Join}).Draw(t, "kind")},
+			Out:  rapid.Bool().Draw(t, "out"),
+		}
+		read, ok := track.ParseSafe(s.String())
+		assert.True(t, ok)
+		assert.Equal(t, s, read)
+	})
+	for _, text := range []string{"", "line", "line at row x", "no no line at row 3", "lifeline at row 3"} {
+		_, ok := track.ParseSafe(text)
+		assert.False(t, ok, text)
+	}
+}
+
+func fromRow5(t testing.TB) *track.Tracker {
+	return track.New(frame(t, pattern.RightHand), at(5, 0), 2)
+}
+
+// secured is a tracker at the start of row 9 with lines in rows 4 and 8 and a ball joined
+// after row 6, and what happened until then.
+func secured(t testing.TB) (*track.Tracker, []track.Event) {
+	tr := fromRow5(t)
+	var events []track.Event
+	keep := func(e track.Event, ok bool) {
+		assert.True(t, ok)
+		events = append(events, e)
+	}
+	here := func(k mend.SafeKind) {
+		s, ok := tr.SafeHere(k)
+		keep(tr.Secure(s), ok)
+	}
+	here(mend.Lifeline)
+	keep(tr.Do(track.OneRow))
+	keep(tr.Do(track.OneRow))
+	here(mend.Join)
+	keep(tr.Do(track.OneRow))
+	keep(tr.Do(track.OneRow))
+	here(mend.Lifeline)
+	return tr, events
+}
+
+var (
+	line4 = mend.Safe{Row: 4}
+	ball6 = mend.Safe{Row: 6, Kind: mend.Join}
+	line8 = mend.Safe{Row: 8}
+)
+
+func TestLinesLieInTheLastCompleteRow(t *testing.T) {
+	tr, events := secured(t)
+	assert.Equal(t, []mend.Safe{line4, ball6, line8}, tr.Safe())
+	tr.Do(track.OnePeg)
+	s, ok := tr.SafeHere(mend.Lifeline)
+	assert.True(t, ok)
+	assert.Equal(t, track.Safe{Safe: line8, Out: true}, s, "within row 9 the line still lies in row 8, and once more takes it out")
+	assert.Equal(t, "no lifeline lies in row 8 any more", tr.SaySecured(s))
+	tr.Secure(s)
+	assert.Equal(t, []mend.Safe{line4, ball6}, tr.Safe())
+
+	again := fromRow5(t)
+	again.Replay(events)
+	assert.Equal(t, []mend.Safe{line4, ball6, line8}, again.Safe())
+
+	_, ok = track.New(tr.Order(), pattern.Start(), 2).SafeHere(mend.Lifeline)
+	assert.False(t, ok, "no row is there yet")
+}
+
+// Undo of the work is no undo of the thread: it lies there still.
+func TestUndoLeavesTheLineIn(t *testing.T) {
+	tr, _ := secured(t)
+	for range 4 {
+		tr.Do(track.Undo)
+	}
+	tr.Do(track.OneRow)
+	assert.Equal(t, []mend.Safe{line4, ball6, line8}, tr.Safe())
+}
+
+// Rows that are taken back take their lines with them, and undo brings both back, live and
+// as replayed.
+func TestTakingRowsBackPullsTheirLines(t *testing.T) {
+	tr, events := secured(t)
+	events = append(events, tr.Mend(&track.Mending{What: track.TakeBack, Row: 7, Step: 3}))
+	do := func(e track.Event, ok bool) {
+		assert.True(t, ok)
+		events = append(events, e)
+	}
+	check := func(says string, want []mend.Safe, repair bool) {
+		t.Helper()
+		assert.Equal(t, want, tr.Safe(), says)
+		assert.Equal(t, repair, tr.Mending() != nil, says)
+		again := fromRow5(t)
+		again.Replay(events)
+		assert.Equal(t, want, again.Safe(), "replayed: "+says)
+		assert.Equal(t, tr.Mending(), again.Mending(), "replayed: "+says)
+		assert.Equal(t, tr.Place(), again.Place(), "replayed: "+says)
+	}
+	do(tr.Jump(at(7, 0)))
+	check("rows 8 and 7 are off", []mend.Safe{line4, ball6}, false)
+	do(tr.Do(track.Undo))
+	check("undone", []mend.Safe{line4, ball6, line8}, true)
+	do(tr.Do(track.Redo))
+	check("redone", []mend.Safe{line4, ball6}, false)
+	do(tr.Do(track.OnePeg))
+	do(tr.Do(track.Undo))
+	do(tr.Do(track.Undo))
+	check("undone past later work", []mend.Safe{line4, ball6, line8}, true)
+	do(tr.Do(track.OnePeg))
+	check("worked on without the repair", []mend.Safe{line4, ball6, line8}, false)
+}
