@@ -37,7 +37,12 @@ func (r *resizer) newDesign() error {
 		r.tellKept(&d)
 	}
 	r.design = d
-	for _, g := range append([]pattern.Gauge{d.Gauge}, d.Gauges...) {
+	return r.checkGauges()
+}
+
+// checkGauges refuses gauges that no fabric has. The error is a *Refusal.
+func (r *resizer) checkGauges() error {
+	for _, g := range append([]pattern.Gauge{r.design.Gauge}, r.design.Gauges...) {
 		for _, f := range []struct {
 			is   float64
 			name string

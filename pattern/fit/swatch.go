@@ -197,12 +197,20 @@ func even(n int) int { return n + n%2 }
 // weighed; either may be zero. What was not measured is carried over in proportion, and said
 // to be; every other byte stays. The text must be a pattern file that loads.
 func Regauge(text []byte, g pattern.Gauge, weighed pattern.Swatch) (changed []byte, carried []string, err error) {
+	return regauge(text, weighed, func(r *resizer) error {
+		r.wish.Gauge = g
+		return r.newDesign()
+	})
+}
+
+// regauge is a pattern's text with the design that is made of its own, and a weighed swatch.
+func regauge(text []byte, weighed pattern.Swatch, remake func(*resizer) error) (changed []byte, carried []string, err error) {
 	p, found := file.Load("the file", text)
 	if p == nil {
 		return nil, nil, found.Err()
 	}
-	r := &resizer{wish: Wish{Gauge: g, Weight: pattern.UnknownWeight}, text: text, old: p}
-	if err := r.newDesign(); err != nil {
+	r := &resizer{wish: Wish{Weight: pattern.UnknownWeight}, text: text, old: p, design: p.Design}
+	if err := remake(r); err != nil {
 		return nil, nil, err
 	}
 	changes := r.gaugeChanges()
