@@ -10,7 +10,7 @@ func TestARepairIsKeptLikeAnyPlace(t *testing.T) {
 	r := longRoom(t)
 	d, p := r.work()
 	p.press("space", "up", "up", "up", "up", "up", "up", "m")
-	p.sees("Which peg went wrong?")
+	p.sees("What is to be done?")
 	p.press("4", "enter", "3", "enter", "down", "enter", "enter", "enter")
 	p.sees("step 3 of ")
 	p.press("esc")
@@ -25,7 +25,7 @@ func TestARepairIsKeptLikeAnyPlace(t *testing.T) {
 	p.press("m")
 	p.sees("step 3 of ")
 	p.press("esc", "space", "space", "m")
-	p.sees("Which peg went wrong?") // the work went on, and the repair is not of it any more
+	p.sees("What is to be done?") // the work went on, and the repair is not of it any more
 	p.press("esc")
 	d.Close()
 }
@@ -33,7 +33,7 @@ func TestARepairIsKeptLikeAnyPlace(t *testing.T) {
 func TestTheTrackerFollowsRowsThatAreTakenBack(t *testing.T) {
 	r := longRoom(t)
 	d, p := r.work()
-	p.press("space", "up", "up", "up", "up", "up", "up", "m", "enter", "5", "enter")
+	p.press("space", "up", "up", "up", "up", "up", "up", "m", "down", "enter", "5", "enter")
 	p.sees("step 1 of 9")
 	for range 9 {
 		p.press("enter")
@@ -76,7 +76,7 @@ func TestLinesAndBallsAreSafeRows(t *testing.T) {
 	p.sees("┄  3 ←")
 	p.press("m", "4", "enter", "4", "enter")
 	p.sees("back to row 3, the lifeline")
-	p.press("backspace", "backspace", "backspace", "enter", "3", "enter")
+	p.press("backspace", "backspace", "backspace", "down", "enter", "3", "enter")
 	for range 40 {
 		p.press("enter")
 	}

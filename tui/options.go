@@ -18,6 +18,7 @@ type Options struct {
 	Ways        look.WayKeys
 	Talk        look.TalkKeys
 	Bell        func()        // rings; nil is silent
+	WrapAhead   bool          // tells which pegs may be wrapped ahead
 	DoublePress time.Duration // within which a second whole row asks first; 0 never asks
 	Pause       time.Duration // of work, after which a rest is suggested; 0 never
 	Notice      string        // told on the first screen; mostly ""
@@ -26,7 +27,7 @@ type Options struct {
 // forWork are the options of the work screen. Large print stays as it was chosen.
 func (m Model) forWork() work.Options {
 	o := m.options
-	return work.Options{Now: m.now, Bell: o.Bell, DoublePress: o.DoublePress, Pause: o.Pause, Large: m.work.Large()}
+	return work.Options{Now: m.now, Bell: o.Bell, DoublePress: o.DoublePress, Pause: o.Pause, Large: m.work.Large(), WrapAhead: o.WrapAhead}
 }
 
 // roll gives the mouse's wheel to the screen in hand. Nothing else the mouse does goes any

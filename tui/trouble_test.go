@@ -48,6 +48,24 @@ func TestAnAnswerThatIsNotSavedIsSaidAndAskedAgain(t *testing.T) {
 	p.sees("4 of 8 worked")
 }
 
+// What is not saved is told on the screens that lie over the work too.
+func TestARepairThatIsNotSavedSaysSo(t *testing.T) {
+	r := newRoom(t)
+	d, p := r.work()
+	p.press("up", "up", "up", "m")
+	r.full.Store(true)
+	p.press("3", "enter", "2", "enter", "down", "enter", "enter")
+	p.sees("step 2 of ")
+	p.sees("NOT SAVED: disk full. Saved: row 3 peg 1. ")
+	r.full.Store(false)
+	p.press("esc", "s")
+	p.until("it is saved", func() bool { return !strings.Contains(p.view(), "NOT SAVED") })
+	d.Close()
+	_, p = r.work()
+	p.press("m")
+	p.sees("step 2 of ")
+}
+
 func TestAnUnansweredQuestionIsToldOnTheWayOut(t *testing.T) {
 	r := newRoom(t)
 	r.damageEnd()

@@ -310,8 +310,19 @@ func (m Model) keys() []key.Binding {
 	return nil
 }
 
-// View draws the screen in hand.
+// View draws the screen in hand. Over the work it tells too where changes are not saved, in
+// place of the keys.
 func (m Model) View() string {
+	view := m.viewOf()
+	if !m.overWork() || !m.work.Unsaved() {
+		return view
+	}
+	lines := strings.Split(view, "\n")
+	lines[len(lines)-1] = m.style.Danger(safetext.Cut(m.style.Alert+" "+strings.Join(m.work.Trouble(), " "), m.size.Width))
+	return strings.Join(lines, "\n")
+}
+
+func (m Model) viewOf() string {
 	switch m.screen {
 	case onWork:
 		return m.work.View()

@@ -357,7 +357,7 @@ func TestWhatCannotBeSavedIsAskedAboutBeforeLeaving(t *testing.T) {
 	p.sees("NOT SAVED: disk full")
 	r.full.Store(false)
 	p.press("s")
-	p.seesNot("NOT SAVED")
+	p.until("it is saved", func() bool { return !strings.Contains(p.view(), "NOT SAVED") })
 	p.sees("[")
 	r.full.Store(true)
 	p.press("space", "q", "down", "enter")

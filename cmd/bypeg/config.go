@@ -27,6 +27,7 @@ The file is TOML. Write what you want otherwise than it comes, and no more:
   hand = "left"
   theme = "light"        # auto, dark, light, contrast, none
   bell = true            # rings where a border comes
+  wrap_ahead = true      # tells which pegs of e-wrapped garter may be wrapped ahead
   double_press = "0 s"   # a second whole row at once is never asked about
   pause = "30 min"       # a rest is suggested after so much work
 

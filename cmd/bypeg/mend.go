@@ -214,7 +214,7 @@ func columnOf(o pattern.Order, peg int, flag string) (int, error) {
 	return o.ColumnOfPeg(peg), nil
 }
 
-// safeRows are those that flags name and those that the piece's notes name.
+// safeRows are those that flags name and those of the piece.
 func (p *program) safeRows(source string, texts []string) ([]mend.Safe, error) {
 	var safe []mend.Safe
 	for _, text := range texts {
@@ -228,14 +228,7 @@ func (p *program) safeRows(source string, texts []string) ([]mend.Safe, error) {
 	if err != nil || !found { // that the piece can't be looked at has been told
 		return safe, nil
 	}
-	for _, n := range piece.Notes {
-		if s, ok := mend.ParseSafe(n.Text); ok {
-			safe = append(safe, s)
-		} else if kind, ok := mend.NotedSafe(n.Text); ok && n.Row > 1 {
-			safe = append(safe, mend.Safe{Row: n.Row - 1, Kind: kind}) // noted on the row in hand, before it was worked
-		}
-	}
-	return safe, nil
+	return append(safe, piece.SafeRows()...), nil
 }
 
 // numbered are steps for a page.

@@ -64,6 +64,7 @@ func newRoot(p *program) *cobra.Command {
 	f.Int("lead", d.Lead, "how many pegs ahead a border is told")
 	f.Bool("bell", d.Bell, "ring the terminal's bell where a border comes")
 	f.Bool("mouse", d.Mouse, "scroll by the mouse's wheel; it never moves the place")
+	f.Bool("wrap-ahead", d.WrapAhead, "tell which pegs may be wrapped ahead in an e-wrapped garter row")
 	f.String("double-press", "1 s", `ask where a second whole row comes within this time; "0 s" never`)
 	f.String("pause", "45 min", `suggest a rest after so much work without one; "0 min" never`)
 	f.StringVar(&p.flags.data, "data", "", "the folder that keeps your pieces")

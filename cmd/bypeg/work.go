@@ -208,6 +208,7 @@ func (p *program) desk() *tui.Desk {
 func (p *program) options() tui.Options {
 	s := p.chosen.settings
 	o := tui.Options{Keys: s.Keys, Lists: s.Lists, Shelf: s.Shelf, Chart: s.Chart, Ways: s.Ways, Talk: look.NewTalkKeys(), DoublePress: s.DoublePress, Pause: s.Pause, Notice: p.chosen.trouble}
+	o.WrapAhead = s.WrapAhead
 	if s.Bell {
 		o.Bell = func() { _, _ = p.out.Write([]byte("\a")) }
 	}

@@ -128,6 +128,14 @@ func bindOffMetres(p *pattern.Pattern, k BindOffKind) fit.Range[float64] {
 	return fit.Range[float64]{}
 }
 
+// StepsFor is how many steps of a basic bind-off are done once so many pegs are.
+func StepsFor(pegs int) int {
+	if pegs == 0 {
+		return 0
+	}
+	return 1 + 4*(pegs-1)
+}
+
 // Lifts is how many loops are lifted over another.
 func (b *BindOff) Lifts() int {
 	n := 0

@@ -46,6 +46,7 @@ func TestWhatIsToldCanBeWritten(t *testing.T) {
 		s.DoublePress, s.Pause = time.Duration(ms)*time.Millisecond, time.Duration(minutes)*time.Minute
 		s.Lead = rapid.IntRange(0, 100).Draw(rt, "lead")
 		s.Bell, s.Mouse, s.ASCII = rapid.Bool().Draw(rt, "bell"), rapid.Bool().Draw(rt, "mouse"), rapid.Bool().Draw(rt, "ascii")
+		s.WrapAhead = rapid.Bool().Draw(rt, "wrap ahead")
 		again := config.Load("c", []byte(written(s)))
 		assert.Empty(rt, again.Faults)
 		assert.Equal(rt, s.Values(), again.Settings.Values())

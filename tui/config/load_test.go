@@ -29,6 +29,7 @@ ascii = true
 theme = "contrast"
 lead = 4
 bell = true
+wrap_ahead = true
 mouse = true
 double_press = "0.5 s"
 pause = "0 min"
@@ -50,7 +51,7 @@ func TestEverySettingIsRead(t *testing.T) {
 	peg1, row1 := pattern.Left, pattern.ToRight
 	want := config.Settings{
 		Hand: pattern.LeftHand, Peg1: &peg1, Row1: &row1, Symbols: chart.Letters, ASCII: true, Theme: look.Contrast,
-		Lead: 4, Bell: true, Mouse: true, DoublePress: 500 * time.Millisecond, Pause: 0, Keys: s.Keys, Lists: s.Lists, Shelf: s.Shelf, Chart: s.Chart, Ways: s.Ways,
+		Lead: 4, Bell: true, Mouse: true, WrapAhead: true, DoublePress: 500 * time.Millisecond, Pause: 0, Keys: s.Keys, Lists: s.Lists, Shelf: s.Shelf, Chart: s.Chart, Ways: s.Ways,
 	}
 	assert.Equal(t, want, s)
 	assert.Equal(t, []string{"x", "ctrl+n"}, s.Keys.Peg.Keys())

@@ -109,6 +109,10 @@ var settings = []setting{
 		set:   func(s *Settings, v string) bool { return pickBool(&s.Mouse, v) },
 		value: func(s Settings) any { return s.Mouse },
 	}, {
+		name: "wrap_ahead", form: yesNo, choices: yesOrNo,
+		set:   func(s *Settings, v string) bool { return pickBool(&s.WrapAhead, v) },
+		value: func(s Settings) any { return s.WrapAhead },
+	}, {
 		name: "double_press", takes: `a time such as "1 s", a minute at most, or "0 s" for no question`,
 		set: func(s *Settings, v string) bool {
 			d, ok := parseTime(v)

@@ -19,6 +19,7 @@ type Settings struct {
 	Theme       look.Theme
 	Lead        int // pegs ahead of a border at which it is told
 	Bell, Mouse bool
+	WrapAhead   bool          // tells which pegs may be wrapped ahead
 	DoublePress time.Duration // within which a second whole row asks first; 0 never asks
 	Pause       time.Duration // of work, after which a rest is suggested; 0 never
 	Keys        look.WorkKeys // of the work screen

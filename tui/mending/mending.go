@@ -1,10 +1,12 @@
-// Package mending is the screen of repairs. It asks which peg went wrong and from which row
-// on, names the ways to put that right with what each costs, and leads through the one that
-// is chosen step by step: a column that is let down and formed again, or rows that are taken
-// back. It moves nothing itself: how far a repair is, is wished to be kept.
+// Package mending is the screen of repairs. It names what can be done where the work stands.
+// Of a mistake it asks which peg went wrong and from which row on, names the ways to put that
+// right with what each costs, and leads through the one that is chosen step by step; it leads
+// through the cast-on, the bind-off and the finishing too, and lays a column that was counted
+// beside the pattern's. It moves nothing itself: how far a repair is, is wished to be kept.
 package mending
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -23,11 +25,18 @@ import (
 type stage uint8
 
 const (
-	askPeg stage = iota
+	menu stage = iota
+	askPeg
 	askRow
+	askColumn
 	chooseWay
 	stepping
+	telling
 )
+
+// answerLimit is how many letters an answer may have: those of the longest column that
+// somebody counts.
+const answerLimit = 400
 
 // Model is the screen.
 type Model struct {
@@ -38,12 +47,17 @@ type Model struct {
 	safe          []mend.Safe
 	style         *look.Style
 	keys          look.TalkKeys
+	tasks         []task
+	picked        int // of the tasks
+	task          task
 	stage         stage
 	input         textinput.Model
 	told          string // why something can't be; until the next key
 	fault         mend.Fault
 	ways          []mend.Repair
-	chosen        int // of the ways
+	chosen        int          // of the ways
+	looks         []mend.Looks // columns as counted
+	findings      []string     // what is told
 	mending       track.Mending
 	steps         mend.Steps
 	to            *pattern.Place // where the work stands once rows are taken back
@@ -53,11 +67,12 @@ type Model struct {
 // New asks what went wrong in a piece, or goes on with the repair that was left off.
 func New(p track.Piece, style *look.Style, keys look.TalkKeys) Model {
 	m := Model{
-		title: p.Title, order: p.Tracker.Order(), at: p.Tracker.Place(), looking: p.Saver == nil, safe: append(safeRows(p.Notes), p.Tracker.Safe()...),
+		title: p.Title, order: p.Tracker.Order(), at: p.Tracker.Place(), looking: p.Saver == nil, safe: p.SafeRows(),
 		style: style, keys: keys, input: look.NewField(),
 	}
-	m.input.CharLimit = 20
+	m.input.CharLimit = answerLimit
 	m.input.Focus()
+	m.tasks = tasks(m.order, m.at)
 	if m.at.Phase == pattern.Finishing { // there is nothing to mend on the loom any more
 		m, _ = m.begin(track.Mending{What: track.Finish})
 	}
@@ -69,43 +84,46 @@ func New(p track.Piece, style *look.Style, keys look.TalkKeys) Model {
 	return m
 }
 
-// safeRows are the rows that notes tell to be safe: "line at row 40", or a note on a row that
-// speaks of a line or a new ball, which then lies below that row.
-func safeRows(notes []track.Note) []mend.Safe {
-	var all []mend.Safe
-	for _, n := range notes {
-		if s, ok := mend.ParseSafe(n.Text); ok {
-			all = append(all, s)
-		} else if kind, ok := mend.NotedSafe(n.Text); ok && n.Row > 0 {
-			all = append(all, mend.Safe{Row: n.Row - 1, Kind: kind})
-		}
-	}
-	return all
-}
-
 // begin begins a repair, or goes on with it at the step that was left off.
 func (m Model) begin(r track.Mending) (Model, error) {
-	switch r.What {
-	case track.Finish:
-		m.steps, m.to = mend.FinishOf(m.order.Pattern), nil
-	case track.TakeBack:
-		to := pattern.Place{Phase: pattern.Working, Row: r.Row}
-		back, err := mend.BackTo(m.order, m.at, to)
-		if err != nil {
-			return m, err
-		}
-		m.steps, m.to = back, &to
-	default:
-		ladder, err := mend.LadderOf(m.order, m.at, r.Col, r.Row)
-		if err != nil {
-			return m, err
-		}
-		m.steps, m.to = ladder, nil
+	steps, to, err := Lead(m.order, m.at, r)
+	if err != nil {
+		return m, err
 	}
-	r.Step = min(r.Step, m.steps.Len()-1)
-	m.mending, m.stage = r, stepping
+	r.Step = min(r.Step, steps.Len()-1)
+	m.steps, m.to, m.mending, m.stage = steps, to, r, stepping
 	return m, nil
 }
+
+// Lead is what a repair at a place leads through, and where the work stands once it is done:
+// nil where it stands as before. The error tells why there is no such repair there.
+func Lead(o pattern.Order, at pattern.Place, r track.Mending) (mend.Steps, *pattern.Place, error) {
+	first, off := pattern.Place{Phase: pattern.Working, Row: 1}, pattern.Place{Phase: pattern.Finishing}
+	on := map[track.Repair]pattern.Phase{track.CastOn: pattern.CastingOn, track.BindOff: pattern.BindingOff, track.Gather: pattern.BindingOff, track.Finish: pattern.Finishing}
+	if phase, only := on[r.What]; only && phase != at.Phase {
+		return nil, nil, errNotNow
+	}
+	switch r.What {
+	case track.Finish:
+		return mend.FinishOf(o.Pattern), nil, nil
+	case track.CastOn:
+		return mend.CastOnOf(o), &first, nil
+	case track.BindOff:
+		b, err := mend.BindOffOf(o, mend.BasicBindOff)
+		return b, &off, err
+	case track.Gather:
+		b, err := mend.BindOffOf(o, mend.GatheredBindOff)
+		return b, &off, err
+	case track.TakeBack:
+		to := pattern.Place{Phase: pattern.Working, Row: r.Row}
+		b, err := mend.BackTo(o, at, to)
+		return b, &to, err
+	}
+	l, err := mend.LadderOf(o, at, r.Col, r.Row)
+	return l, nil, err
+}
+
+var errNotNow = errors.New("the work is not there by now")
 
 // SetSize gives the screen its size.
 func (m Model) SetSize(width, height int) Model {
@@ -118,7 +136,7 @@ func (m Model) SetSize(width, height int) Model {
 func (m Model) Keys() []key.Binding { return m.keys.All() }
 
 // Typing tells whether keys go into a field of text.
-func (m Model) Typing() bool { return m.stage <= askRow }
+func (m Model) Typing() bool { return m.stage <= askColumn }
 
 // Update takes one message, and tells the router what is wished.
 func (m Model) Update(msg tea.Msg) (Model, look.Wish) {
@@ -135,6 +153,10 @@ func (m Model) Update(msg tea.Msg) (Model, look.Wish) {
 	}
 	m.told = ""
 	switch m.stage {
+	case menu:
+		return m.pick(k)
+	case telling:
+		return m.hear(k), nil
 	case chooseWay:
 		return m.choose(k)
 	case stepping:
@@ -145,17 +167,19 @@ func (m Model) Update(msg tea.Msg) (Model, look.Wish) {
 
 // typeInto takes a key of an answer.
 func (m Model) typeInto(k tea.KeyMsg) (Model, look.Wish) {
-	if key.Matches(k, m.keys.Back) && m.input.Value() == "" && m.stage == askRow {
-		m.stage, m.fault.Cols, m.ways = askPeg, nil, nil
-		return m, nil
+	if key.Matches(k, m.keys.Back) && m.input.Value() == "" {
+		return m.answerBack(), nil
 	}
 	var became look.Typed
 	if m.input, became = look.TypeInto(m.input, k, false); became != look.Kept {
 		return m, nil
 	}
 	text := strings.TrimSpace(m.input.Value())
-	if m.stage == askPeg {
+	switch m.stage {
+	case askPeg:
 		return m.peg(text), nil
+	case askColumn:
+		return m.column(text), nil
 	}
 	if m = m.row(text); m.stage == stepping {
 		now := m.mending
@@ -164,20 +188,27 @@ func (m Model) typeInto(k tea.KeyMsg) (Model, look.Wish) {
 	return m, nil
 }
 
-// peg takes the peg that went wrong; none is whole rows.
+// answerBack takes the last answer back.
+func (m Model) answerBack() Model {
+	if m.stage == askPeg || m.stage == askRow && m.task == takeBack {
+		return m.toMenu()
+	}
+	m.stage, m.fault.Cols, m.ways = askPeg, nil, nil
+	return m
+}
+
+// peg takes the peg that is asked for.
 func (m Model) peg(text string) Model {
 	pegs := m.order.Pattern.Pegs
 	n, err := strconv.Atoi(text)
-	switch {
-	case text == "":
-		m.fault.Cols = nil
-	case err != nil || n < 1 || n > pegs:
+	if err != nil || n < 1 || n > pegs {
 		m.told = fmt.Sprintf("a peg is a number from 1 to %d", pegs)
 		return m
-	default:
-		m.fault.Cols = []int{m.order.ColumnOfPeg(n)}
 	}
-	m.stage = askRow
+	m.fault.Cols = []int{m.order.ColumnOfPeg(n)}
+	if m.stage = askRow; m.task == compare {
+		m.stage = askColumn
+	}
 	m.input.Reset()
 	return m
 }
@@ -204,6 +235,11 @@ func (m Model) row(text string) Model {
 		}
 		return on
 	}
+	return m.nameWays()
+}
+
+// nameWays names the ways to put a column right.
+func (m Model) nameWays() Model {
 	m.ways, m.chosen, m.stage = mend.Repairs(m.order, m.at, m.fault, m.safe), 0, chooseWay
 	return m
 }
@@ -271,9 +307,9 @@ func (m Model) step(k tea.KeyMsg) (Model, look.Wish) {
 			return m, nil
 		}
 		if m.mending.Step == 0 {
-			m.stage, m.mending = chooseWay, track.Mending{}
-			if len(m.fault.Cols) == 0 || len(m.ways) == 0 {
-				m.stage = askPeg
+			m.mending = track.Mending{}
+			if m.stage = chooseWay; len(m.ways) == 0 {
+				m = m.toMenu()
 			}
 			return m, look.Mended{}
 		}

@@ -98,7 +98,7 @@ func TestAColumnIsFormedAgainStepByStep(t *testing.T) {
 }
 
 func TestRowsAreTakenBackAndTheTrackerFollows(t *testing.T) {
-	m, wish := press(opened(t), "enter", "35", "enter")
+	m, wish := press(opened(t), "down", "enter", "35", "enter")
 	require.Equal(t, look.Mended{Now: &track.Mending{What: track.TakeBack, Row: 35}}, wish, "it is kept from its first step on")
 	assert.Contains(t, m.View(), "peg")
 	n := 0
@@ -119,9 +119,9 @@ func TestARepairThatWasLeftOffGoesOn(t *testing.T) {
 	assert.Contains(t, m.View(), "step 4 of 8")
 	m, wish := press(m, "backspace", "backspace", "backspace", "backspace")
 	assert.Equal(t, look.Mended{}, wish, "before its first step there is none any more")
-	assert.Contains(t, m.View(), "Which peg went wrong?")
+	assert.Contains(t, m.View(), "What is to be done?")
 	p.Tracker.Mend(&track.Mending{Col: 6, Row: 40}) // which is not worked
-	assert.Contains(t, open(p, false, termenv.Ascii, 80, 24).View(), "Which peg went wrong?")
+	assert.Contains(t, open(p, false, termenv.Ascii, 80, 24).View(), "What is to be done?")
 }
 
 // A piece off the loom is finished by a list that fits it, and where that was left off is
@@ -148,8 +148,8 @@ func TestAPieceOffTheLoomIsFinished(t *testing.T) {
 // Back from the ways of a column to whole rows and to the question again: nothing of the
 // column is left over.
 func TestAnswersAreTakenBackAllTheWay(t *testing.T) {
-	m, _ := press(opened(t), "4", "enter", "3", "enter", "backspace", "backspace", "enter", "3", "enter", "backspace")
-	assert.Contains(t, m.View(), "Which peg went wrong?")
+	m, _ := press(opened(t), "4", "enter", "3", "enter", "backspace", "backspace", "backspace", "down", "enter", "3", "enter", "backspace")
+	assert.Contains(t, m.View(), "What is to be done?")
 	m, _ = press(m, "4", "enter", "3", "enter")
 	assert.Contains(t, m.View(), "Ways to put peg 4 right")
 }
@@ -170,9 +170,9 @@ func TestWhatCannotBeAnswered(t *testing.T) {
 		says string
 	}{
 		{"no such peg", []string{"13", "enter"}, "a peg is a number from 1 to 12"},
-		{"no number", []string{"left", "enter"}, "a peg is a number from 1 to 12"},
+		{"no number", []string{"enter", "left", "enter"}, "a peg is a number from 1 to 12"},
 		{"a row that is not worked", []string{"6", "enter", "37", "enter"}, "rows 1 to 36 are worked"},
-		{"no row", []string{"enter", "enter"}, "rows 1 to 36 are worked"},
+		{"no row", []string{"down", "enter", "enter"}, "rows 1 to 36 are worked"},
 	} {
 		m, wish := press(opened(t), c.keys...)
 		assert.Nil(t, wish, c.name)
@@ -188,7 +188,7 @@ func TestWhatCannotBeAnswered(t *testing.T) {
 func TestAPieceToLookAtKeepsItsPlace(t *testing.T) {
 	p := mat(t)
 	p.Saver = nil
-	m, _ := press(open(p, false, termenv.Ascii, 80, 24), "enter", "36", "enter")
+	m, _ := press(open(p, false, termenv.Ascii, 80, 24), "down", "enter", "36", "enter")
 	for range 30 {
 		m, _ = press(m, "enter")
 	}

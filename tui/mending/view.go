@@ -2,6 +2,7 @@ package mending
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"bypeg/pattern/safetext"
@@ -33,6 +34,12 @@ func (m Model) View() string {
 	room := m.height - 2 - len(told)
 	var lines []string
 	switch m.stage {
+	case menu:
+		lines = m.menuLines(room)
+	case telling:
+		for _, says := range m.findings {
+			lines = append(lines, look.Wrap(m.width, says)...)
+		}
 	case chooseWay:
 		lines = m.wayLines(room)
 	case stepping:
@@ -60,9 +67,9 @@ func (m Model) head() string {
 	if m.stage == stepping {
 		seen = fmt.Sprintf("step %d of %d", m.mending.Step+1, m.steps.Len())
 	}
-	what := "mend"
-	if m.mending.What == track.Finish {
-		what = "finish"
+	what := map[track.Repair]string{track.Finish: "finish", track.CastOn: "cast on", track.BindOff: "bind off", track.Gather: "bind off"}[m.mending.What]
+	if what == "" {
+		what = "mend"
 	}
 	left, right := look.Apart(m.title+" "+m.style.Dot+" "+what, seen, m.width)
 	return m.style.Strong(left) + m.style.Faint(right)
@@ -72,6 +79,10 @@ func (m Model) hints() (most, always []look.Hint) {
 	k := m.keys
 	leave := look.Hint{Key: k.Leave, Word: "to the work"}
 	switch m.stage {
+	case menu:
+		return []look.Hint{{Key: k.Up}, {Key: k.Down, Word: "choose"}}, []look.Hint{{Key: k.Answer, Word: "begin"}, leave}
+	case telling:
+		return nil, append(m.next(), look.Hint{Key: k.Back, Word: "back"}, leave)
 	case chooseWay:
 		return []look.Hint{{Key: k.Up}, {Key: k.Down, Word: "ways"}}, []look.Hint{{Key: k.Answer, Word: "begin"}, leave}
 	case stepping:
@@ -87,8 +98,12 @@ func (m Model) hints() (most, always []look.Hint) {
 // question is what is asked.
 func (m Model) question() []string {
 	o, word := m.order, m.order.Pattern.Form.RowWord()
-	says, hint := "Which peg went wrong? For whole "+word+"s answer nothing.", fmt.Sprintf("1 to %d", o.Pattern.Pegs)
-	if m.stage == askRow && len(m.fault.Cols) > 0 {
+	says, hint := "Which peg went wrong?", fmt.Sprintf("1 to %d", o.Pattern.Pegs)
+	if m.stage == askPeg && m.task == compare {
+		says = "Which peg's column do you count?"
+	} else if m.stage == askColumn {
+		says, hint = m.columnQuestion()
+	} else if m.stage == askRow && len(m.fault.Cols) > 0 {
 		says = fmt.Sprintf("From which %s on is it wrong on peg %d? The newest one there is %d.", word, o.Peg(m.fault.Cols[0]), m.newest())
 		hint = fmt.Sprintf("1 to %d", m.newest())
 	} else if m.stage == askRow {
@@ -100,34 +115,59 @@ func (m Model) question() []string {
 		lines = append(lines, m.style.Strong(line))
 	}
 	if m.input.Value() == "" {
-		return append(lines, prompt+m.input.Cursor.View()+" "+m.style.Faint(hint))
+		return append(lines, prompt+m.input.Cursor.View()+" "+m.style.Faint(safetext.Cut(hint, max(0, m.width-len(prompt)-2))))
 	}
 	return append(lines, prompt+m.input.View())
 }
 
+// menuLines are the tasks, the one under the hand among them.
+func (m Model) menuLines(room int) []string {
+	said := make([]string, len(m.tasks))
+	for i, t := range m.tasks {
+		said[i] = t.words(m.order)
+	}
+	head := "What is to be done?"
+	switch {
+	case len(said) == 0:
+		head = "Nothing is worked yet that could be mended."
+	case slices.Contains(m.tasks, mendColumn):
+		head += " A number is a peg that went wrong."
+	}
+	return m.chosenOf(look.Wrap(m.width, head), said, m.picked, nil, room)
+}
+
 // wayLines are the ways with their cost, the one under the hand among them.
 func (m Model) wayLines(room int) []string {
-	lines := look.Wrap(m.width, fmt.Sprintf("Ways to put peg %d right from %s %d on:",
+	said := make([]string, len(m.ways))
+	for i, way := range m.ways {
+		said[i] = way.Words(m.order.Pattern)
+	}
+	head := look.Wrap(m.width, fmt.Sprintf("Ways to put peg %d right from %s %d on:",
 		m.order.Peg(m.fault.Cols[0]), m.order.Pattern.Form.RowWord(), m.fault.Row))
+	return m.chosenOf(head, said, m.chosen, func(i int) bool { return m.ways[i].Refused != "" }, room)
+}
+
+// chosenOf is a list with the hand at one of its lines; those that can't be are faint.
+func (m Model) chosenOf(lines, said []string, chosen int, faint func(int) bool, room int) []string {
 	hand := m.style.Here + " "
 	indent := strings.Repeat(" ", safetext.Width(hand))
 	from, to := 0, 0
-	for i, way := range m.ways {
-		for n, line := range look.Wrap(m.width-len(indent), way.Words(m.order.Pattern)) {
+	for i, words := range said {
+		for n, line := range look.Wrap(m.width-len(indent), words) {
 			switch {
-			case i == m.chosen && n == 0:
+			case i == chosen && n == 0:
 				from = len(lines)
 				line = m.style.Strong(hand + line)
-			case i == m.chosen:
+			case i == chosen:
 				line = m.style.Strong(indent + line)
-			case way.Refused != "":
+			case faint != nil && faint(i):
 				line = m.style.Faint(indent + line)
 			default:
 				line = indent + line
 			}
 			lines = append(lines, line)
 		}
-		if i == m.chosen {
+		if i == chosen {
 			to = len(lines)
 		}
 	}

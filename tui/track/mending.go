@@ -10,9 +10,22 @@ const (
 	LetDown  Repair = iota // a column is let down to below a row, and formed again
 	TakeBack               // rows are taken back to the start of one
 	Finish                 // a piece off the loom is finished
+	CastOn                 // loops are put on the pegs
+	BindOff                // loops are taken off, one over the next
+	Gather                 // a tube is drawn shut
 )
 
-// Mending is a repair under way, or the finishing of a piece.
+// repairs are what a journal writes of each, and what a person is told.
+var repairs = [...]struct{ kept, says string }{
+	LetDown:  {"column %d from row %d, step %d", "a repair is under way"},
+	TakeBack: {"back to row %d, step %d", "a repair is under way"},
+	Finish:   {"finish, step %d", "the finishing is under way"},
+	CastOn:   {"cast on, step %d", "the cast-on goes step by step"},
+	BindOff:  {"bind off, step %d", "the bind-off goes step by step"},
+	Gather:   {"gather, step %d", "the bind-off goes step by step"},
+}
+
+// Mending is a repair under way, or other work that is led through step by step.
 type Mending struct {
 	What Repair
 	Col  int // of the grid, of LetDown
@@ -23,34 +36,36 @@ type Mending struct {
 // String is the repair as a journal keeps it: "column 12 from row 31, step 4", "back to row
 // 31, step 2", "finish, step 3".
 func (m Mending) String() string {
+	kept := repairs[min(m.What, Gather)].kept
 	switch m.What {
+	case LetDown:
+		return fmt.Sprintf(kept, m.Col, m.Row, m.Step)
 	case TakeBack:
-		return fmt.Sprintf("back to row %d, step %d", m.Row, m.Step)
-	case Finish:
-		return fmt.Sprintf("finish, step %d", m.Step)
+		return fmt.Sprintf(kept, m.Row, m.Step)
 	}
-	return fmt.Sprintf("column %d from row %d, step %d", m.Col, m.Row, m.Step)
+	return fmt.Sprintf(kept, m.Step)
 }
 
 // ParseMending reads what String writes.
 func ParseMending(text string) (Mending, bool) {
-	for _, what := range []Repair{LetDown, TakeBack, Finish} {
+	for what := range Repair(len(repairs)) {
 		m := Mending{What: what}
-		var err error
+		into := []any{&m.Step}
 		switch what {
 		case LetDown:
-			_, err = fmt.Sscanf(text, "column %d from row %d, step %d", &m.Col, &m.Row, &m.Step)
+			into = []any{&m.Col, &m.Row, &m.Step}
 		case TakeBack:
-			_, err = fmt.Sscanf(text, "back to row %d, step %d", &m.Row, &m.Step)
-		case Finish:
-			_, err = fmt.Sscanf(text, "finish, step %d", &m.Step)
+			into = []any{&m.Row, &m.Step}
 		}
-		if err == nil && m.String() == text {
+		if _, err := fmt.Sscanf(text, repairs[what].kept, into...); err == nil && m.String() == text {
 			return m, true
 		}
 	}
 	return Mending{}, false
 }
+
+// Words tell that it was left off: "a repair is under way".
+func (m Mending) Words() string { return repairs[min(m.What, Gather)].says }
 
 // Mending is the repair under way, nil for none.
 func (t *Tracker) Mending() *Mending { return t.mending }

@@ -38,6 +38,23 @@ func ParseSafe(text string) (Safe, bool) {
 	return s, ok && s.String() == text
 }
 
+// SafeRows are those that notes tell of: "line at row 40", or a note on a row that speaks of a
+// line or a new ball, which then lies below that row.
+func SafeRows(notes []Note) []mend.Safe {
+	var all []mend.Safe
+	for _, n := range notes {
+		if s, ok := mend.ParseSafe(n.Text); ok {
+			all = append(all, s)
+		} else if kind, ok := mend.NotedSafe(n.Text); ok && n.Row > 1 {
+			all = append(all, mend.Safe{Row: n.Row - 1, Kind: kind})
+		}
+	}
+	return all
+}
+
+// SafeRows are all that is known of a piece: those put down, and those its notes tell of.
+func (p Piece) SafeRows() []mend.Safe { return append(SafeRows(p.Notes), p.Tracker.Safe()...) }
+
 // Safe are the rows that work can be taken back to without losing a loop, the lowest first.
 func (t *Tracker) Safe() []mend.Safe { return t.safe }
 

@@ -6,6 +6,7 @@ import (
 
 	"bypeg/chart"
 	"bypeg/pattern"
+	"bypeg/pattern/mend"
 	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
 )
@@ -105,6 +106,11 @@ func (m Model) ahead(room int) []string {
 	}
 	if noted {
 		add(chart.Text, 2, t.SayNote(note))
+	}
+	if m.rhythm.options.WrapAhead {
+		if a := mend.WrapAhead(t.Order(), t.Place()); a.Count > 1 {
+			add(chart.Text, 2, a.Words())
+		}
 	}
 	return lines
 }

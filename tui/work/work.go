@@ -38,6 +38,7 @@ type Options struct {
 	DoublePress time.Duration // within which a second whole row asks first; 0 never asks
 	Pause       time.Duration // of work, after which a rest is suggested; 0 never
 	Large       bool          // begins in large print
+	WrapAhead   bool          // tells which pegs may be wrapped ahead
 }
 
 // Model is the work screen.
@@ -67,7 +68,7 @@ func New(p track.Piece, style *look.Style, keys look.WorkKeys, o Options) Model 
 		notices = append(notices, sayPurpose(text))
 	}
 	if p.Tracker.Mending() != nil {
-		notices = append(notices, sayMending(style.KeyName(keys.Mend)))
+		notices = append(notices, sayMending(p.Tracker, style.KeyName(keys.Mend)))
 	}
 	return Model{
 		piece: p, style: style, keys: keys, large: o.Large, notices: notices, input: look.NewField(),
@@ -92,7 +93,9 @@ func (m Model) Large() bool { return m.large }
 func (m Model) Piece() track.Piece { return m.piece }
 
 // sayMending tells of a repair that was left off.
-func sayMending(key string) string { return "a repair is under way: " + key + " goes on with it" }
+func sayMending(t *track.Tracker, key string) string {
+	return t.Mending().Words() + ": " + key + " goes on with it"
+}
 
 // KeepMending keeps how far a repair is; nil is over.
 func (m Model) KeepMending(now *track.Mending) (Model, tea.Cmd) {
@@ -215,7 +218,7 @@ func (m Model) AskBurst(k tea.KeyMsg) (ask, text tea.KeyMsg, ok bool) {
 	if !ok {
 		return ask, text, false
 	}
-	if key.Matches(ask, m.keys.GoTo) {
+	if key.Matches(ask, m.keys.GoTo, m.keys.Mend) {
 		return ask, text, !slices.ContainsFunc(text.Runes, look.NotDigit)
 	}
 	return ask, text, key.Matches(ask, m.keys.Note, m.keys.Purpose)
@@ -242,7 +245,7 @@ func (m Model) move(move look.Move) (Model, tea.Cmd) {
 	t := m.piece.Tracker
 	if t.Mending() != nil && !m.warned { // its loops may hang on a thread
 		m.warned = true
-		return m.say(sayMending(m.style.KeyName(m.keys.Mend)) + "; " + m.style.KeyName(move.Key) + " again works on without it"), nil
+		return m.say(sayMending(t, m.style.KeyName(m.keys.Mend)) + "; " + m.style.KeyName(move.Key) + " again works on without it"), nil
 	}
 	var again bool
 	if m.rhythm, again = m.rhythm.press(t.WholeRow(move.Action), t.EndsRow(move.Action)); again {
@@ -262,7 +265,7 @@ func (m Model) move(move look.Move) (Model, tea.Cmd) {
 // afterMove takes note of the time, and suggests a rest where one is due.
 func (m Model) afterMove(e track.Event) Model {
 	if m.piece.Tracker.Mending() != nil { // undo brought it back
-		m = m.say(sayMending(m.style.KeyName(m.keys.Mend)))
+		m = m.say(sayMending(m.piece.Tracker, m.style.KeyName(m.keys.Mend)))
 	}
 	var rest bool
 	if m.rhythm, rest = m.rhythm.moved(e, m.piece.Tracker); rest {
