@@ -28,6 +28,9 @@ func (g *Grid) Kept() int { return len(g.kept) }
 // is no such row, as a slice does.
 func (g *Grid) Row(row int) *Row { return &g.kept[g.rows[row-1]] }
 
+// KeptAs is which of the kept rows a row is, counted from 0: rows that are equal are the same one.
+func (g *Grid) KeptAs(row int) int { return int(g.rows[row-1]) }
+
 // Cells are the cells of a row in columns from to, left to right, to be read only.
 func (g *Grid) Cells(row, from, to int) []Cell { return g.Row(row).cells[from:to] }
 

@@ -39,7 +39,8 @@ func (r *reader) ask(fits []Fit, e Evidence) (Question, bool) {
 		return Question{}, false
 	}
 	for _, q := range []Question{{Kind: Yarn}, {Kind: FromPeg}} {
-		if !slices.Contains(e.Skipped, q) && r.needed(q.Kind, fits) {
+		told := q.Kind == Yarn && slices.ContainsFunc(e.Clues, func(c Clue) bool { return c.Kind == Yarn })
+		if !told && !slices.Contains(e.Skipped, q) && r.needed(q.Kind, fits) {
 			return q, true
 		}
 	}
@@ -70,14 +71,19 @@ func spread(fits []Fit) []item {
 func (r *reader) needed(k Kind, fits []Fit) bool {
 	ended, between := false, false
 	for _, f := range fits {
-		first, hangs := r.yarnAt(f)
-		last, hangsLast := first, hangs
-		if f.To > f.From {
-			last, hangsLast = r.yarnAt(Fit{f.Row, f.To, f.To})
+		switch {
+		case k == Yarn && f.To == 0: // the end of a row: most fits are
+			ended = true
+		case k == Yarn || f.To > f.From:
+			first, hangs := r.yarnAt(f)
+			last, hangsLast := r.yarnAt(Fit{f.Row, f.To, f.To})
+			ended = ended || hangs != Between
+			between = between || hangsLast == Between
+			if k == FromPeg && first != last {
+				return true
+			}
 		}
-		ended = ended || hangs != Between
-		between = between || hangsLast == Between
-		if k == Yarn && ended && between || k == FromPeg && first != last {
+		if k == Yarn && ended && between {
 			return true
 		}
 	}
@@ -99,7 +105,7 @@ func (r *reader) questions(items []item) []Question {
 			qs = append(qs, Question{Look, peg, deep})
 		}
 		qs = append(qs, Question{Bumps, peg, 0}, Question{Alike, peg, 0})
-		if c := r.column(col); c.since[len(c.seen)].cross >= 0 {
+		if c := r.column(col); len(c.cross) > 0 {
 			qs = append(qs, Question{Crossed, peg, 0})
 		}
 	}
@@ -110,16 +116,14 @@ func (r *reader) questions(items []item) []Question {
 func (r *reader) columnsUnlike() []int {
 	pegs := r.grid.Pegs()
 	marks := make([]uint64, pegs)
-	seen := map[*pattern.Row]bool{}
+	seen := make([]bool, r.grid.Kept())
 	for row := 1; row <= r.grid.Rows(); row++ {
-		kept := r.grid.Row(row)
-		if r.repeats() {
-			if seen[kept] {
-				continue
-			}
-			seen[kept] = true
+		kept := r.grid.KeptAs(row)
+		if seen[kept] {
+			continue
 		}
-		for col, c := range kept.Cells() {
+		seen[kept] = true
+		for col, c := range r.grid.Row(row).Cells() {
 			marks[col] = (marks[col] ^ uint64(c.Stitch)) * 1099511628211
 		}
 	}
@@ -171,7 +175,7 @@ func (r *reader) answer(q Question, at item) (says, count int, sure bool) {
 }
 
 func answerOf(q Question, c *column, done int) (says, count int, sure bool) {
-	if !c.looped[done] {
+	if !c.hung(done).looped {
 		return 0, 0, false
 	}
 	switch q.Kind {
@@ -213,20 +217,11 @@ func (r *reader) lastRow(at item) (says int, sure bool) {
 	if at.From > 0 || at.Row == 1 {
 		return 0, false
 	}
-	return r.look(at.Row - 1)
+	look := lookOf(r.grid.Row(at.Row - 1))
+	return int(look), look != Both
 }
 
-// look is whether a whole row was knit or purled.
-func (r *reader) look(row int) (says int, sure bool) {
-	kept := r.grid.Row(row)
-	known, ok := r.looks[kept]
-	if !ok {
-		known = lookOf(kept)
-		r.looks[kept] = known
-	}
-	return int(known), known != Both
-}
-
+// lookOf is whether a whole row was knit or purled.
 func lookOf(row *pattern.Row) RowLook {
 	vs, bumps := 0, 0
 	for _, c := range row.Cells() {

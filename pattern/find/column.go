@@ -12,18 +12,22 @@ import (
 type column struct {
 	seen   []Seen
 	since  []reading // of the stitches below each index, since the very bottom
-	first  []int32   // for each count of rows done: the lowest stitch that hangs from the peg
-	end    []int32   // and the one past the newest
-	looped []bool    // whether there is a loop on the peg
+	unsure []int32   // the indices of those that can't be told, and of those that cross: few
+	cross  []int32
+	hangs  []hung // for each count of rows done; nil as long as every row leaves one stitch more
 }
 
 // reading is what is counted of all stitches of the list below one of them.
 type reading struct {
-	bumps  int32
-	unsure int32
-	vs     int32 // how many of the newest may all be V's
-	bs     int32 // how many of the newest may all be bumps
-	cross  int32 // the index of the newest that crosses, -1 where none does
+	bumps int32
+	vs    int32 // how many of the newest may all be V's
+	bs    int32 // how many of the newest may all be bumps
+}
+
+// hung is which stitches hang from the peg.
+type hung struct {
+	first, end int32 // the lowest of the list, and the one past the newest
+	looped     bool  // whether there is a loop on the peg
 }
 
 // shows is what a stitch shows; ok is false where it makes none.
@@ -60,36 +64,50 @@ func newColumns(g *pattern.Grid, cols []int) []*column {
 	rows := g.Rows()
 	read := make([]*column, len(cols))
 	for i, col := range cols {
-		read[i] = &column{
-			seen: make([]Seen, 0, rows), since: make([]reading, 1, rows+1),
-			first: make([]int32, rows+1), end: make([]int32, rows+1), looped: make([]bool, rows+1),
+		read[i] = &column{seen: make([]Seen, 0, rows), since: make([]reading, 1, rows+1)}
+		if g.Row(1).Cells()[col].Stitch == pattern.NoStitch {
+			read[i].bend(0, rows)
+			read[i].hangs[0].looped = false
 		}
-		read[i].since[0].cross = -1
-		read[i].looped[0] = g.Row(1).Cells()[col].Stitch != pattern.NoStitch
 	}
 	for row := 1; row <= rows; row++ {
 		cells := g.Row(row).Cells()
 		for i, col := range cols {
-			read[i].work(row, cells[col].Stitch)
+			read[i].work(row, rows, cells[col].Stitch)
 		}
 	}
 	return read
 }
 
 // work adds a row's stitch.
-func (c *column) work(row int, s pattern.Stitch) {
-	c.first[row] = c.first[row-1]
-	c.looped[row] = s != pattern.NoStitch
-	if seen, ok := shows(s); ok {
-		c.add(seen, crosses(s))
+func (c *column) work(row, of int, s pattern.Stitch) {
+	seen, ok := shows(s)
+	if ok {
+		c.add(seen, seen == Unsure && crosses(s))
+	} else if c.hangs == nil {
+		c.bend(row-1, of)
 	}
-	if c.end[row] = int32(len(c.seen)); !c.looped[row] {
-		c.first[row] = c.end[row]
+	if c.hangs == nil {
+		return
+	}
+	h := hung{c.hangs[row-1].first, int32(len(c.seen)), s != pattern.NoStitch}
+	if !h.looped {
+		h.first = h.end
+	}
+	c.hangs = append(c.hangs, h)
+}
+
+// bend begins to keep which stitches hang from the peg, after rows that left one more each.
+func (c *column) bend(rows, of int) {
+	c.hangs = make([]hung, 0, of+1)
+	for done := range rows + 1 {
+		c.hangs = append(c.hangs, hung{0, int32(done), true})
 	}
 }
 
 func (c *column) add(seen Seen, crosses bool) {
-	r := c.since[len(c.seen)]
+	at := int32(len(c.seen))
+	r := c.since[at]
 	switch seen {
 	case V:
 		r.vs, r.bs = r.vs+1, 0
@@ -98,40 +116,53 @@ func (c *column) add(seen Seen, crosses bool) {
 		r.bumps++
 	default:
 		r.vs, r.bs = r.vs+1, r.bs+1
-		r.unsure++
+		c.unsure = append(c.unsure, at)
 	}
 	if crosses {
-		r.cross = int32(len(c.seen))
+		c.cross = append(c.cross, at)
 	}
 	c.seen = append(c.seen, seen)
 	c.since = append(c.since, r)
 }
 
+// hung is which stitches hang from the peg with so many rows done.
+func (c *column) hung(done int) hung {
+	if c.hangs == nil {
+		return hung{0, int32(done), true}
+	}
+	return c.hangs[done]
+}
+
 // from is what the peg shows with so many rows done, counted from the newest stitch: 0 is the
 // newest.
 func (c *column) from(done, newest int) Seen {
-	i := int(c.end[done]) - 1 - newest
-	if i < int(c.first[done]) {
+	h := c.hung(done)
+	i := int(h.end) - 1 - newest
+	if i < int(h.first) {
 		return Edge
 	}
 	return c.seen[i]
 }
 
 // stitches is how many hang from the peg.
-func (c *column) stitches(done int) int { return int(c.end[done] - c.first[done]) }
+func (c *column) stitches(done int) int {
+	h := c.hung(done)
+	return int(h.end - h.first)
+}
 
 // bumps is how many bumps a person may count up to the peg.
 func (c *column) bumps(done int) (least, most int) {
-	a, b := c.since[c.first[done]], c.since[c.end[done]]
-	least = int(b.bumps - a.bumps)
-	return least, least + int(b.unsure-a.unsure)
+	h := c.hung(done)
+	least = int(c.since[h.end].bumps - c.since[h.first].bumps)
+	return least, least + below(c.unsure, h.end) - below(c.unsure, h.first)
 }
 
 // alike is how many of the newest stitches may all show the same.
 func (c *column) alike(done int, seen Seen) int {
-	n := c.since[c.end[done]].vs
+	r := c.since[c.hung(done).end]
+	n := r.vs
 	if seen == Bump {
-		n = c.since[c.end[done]].bs
+		n = r.bs
 	}
 	return min(int(n), c.stitches(done))
 }
@@ -139,16 +170,23 @@ func (c *column) alike(done int, seen Seen) int {
 // crossed is how many stitches hang from the peg since its loop last crossed, that one
 // counted; 0 where it never did.
 func (c *column) crossed(done int) int {
-	at := c.since[c.end[done]].cross
-	if at < c.first[done] {
+	h := c.hung(done)
+	newest := below(c.cross, h.end) - 1
+	if newest < 0 || c.cross[newest] < h.first {
 		return 0
 	}
-	return int(c.end[done] - at)
+	return int(h.end - c.cross[newest])
+}
+
+// below is how many of some indices, lowest first, are lower than one.
+func below(indices []int32, index int32) int {
+	n, _ := slices.BinarySearch(indices, index)
+	return n
 }
 
 // agrees tells whether the column shows what a clue says with so many rows done.
 func (c *column) agrees(clue *Clue, done int) bool {
-	if !c.looped[done] {
+	if !c.hung(done).looped {
 		return false
 	}
 	switch clue.Kind {

@@ -2,32 +2,13 @@ package find
 
 import "bypeg/pattern"
 
-// ends are the outermost columns of a row in which the yarn is worked; left is -1 where it
-// is worked in none.
-type ends struct{ left, right int }
-
-func endsOf(row *pattern.Row) ends {
-	e := ends{0, -1}
-	cells := row.Cells()
-	for e.left < len(cells) && makesNone(cells[e.left].Stitch) {
-		e.left++
-	}
-	if e.left == len(cells) {
-		return ends{-1, -1}
-	}
-	for e.right = len(cells) - 1; makesNone(cells[e.right].Stitch); {
-		e.right--
-	}
-	return e
-}
-
 // outer are the first and the last column that a row works the yarn in, in order of work.
 func (r *reader) outer(row int) (first, last int, any bool) {
-	e := endsOf(r.grid.Row(row))
+	e := r.kept(row).worked
 	if r.o.Direction(row) == pattern.ToLeft {
-		return e.right, e.left, e.left >= 0
+		return int(e.right), int(e.left), e.left >= 0
 	}
-	return e.left, e.right, e.left >= 0
+	return int(e.left), int(e.right), e.left >= 0
 }
 
 // brought is the column that the yarn comes from when a row begins, the last one worked of

@@ -1,10 +1,6 @@
 package find
 
-import (
-	"slices"
-
-	"bypeg/pattern"
-)
+import "bypeg/pattern"
 
 // byLastRow are the sieves of how the last row was worked: one for knit, one for purl, or
 // both.
@@ -20,15 +16,9 @@ func (r *reader) byLastRow(look RowLook) []sieve {
 
 // newest is what all pegs show just under them, row upon row.
 type newest struct {
-	below *pattern.Row    // the row that shows on all pegs; nil where there is no such row
-	pegs  []Seen          // what each shows then, Edge where it is nothing
-	memo  map[pair]turned // nil where few rows come again
-}
-
-// pair is a row above another that is worked one way.
-type pair struct {
-	below, row *pattern.Row
-	d          pattern.Direction
+	below int    // the row that shows on all pegs; 0 where there is no such row
+	shown *shown // what it shows
+	pegs  []Seen // what each peg shows where there is none, Edge where it is nothing
 }
 
 // turned is where a look goes and comes while a row is worked: with up to gone stitches done
@@ -38,24 +28,21 @@ type turned struct{ gone, back int }
 // byNewest lets places through at which some peg shows a look just under it.
 func (r *reader) byNewest(look Seen) sieve {
 	n := &newest{pegs: make([]Seen, r.grid.Pegs())}
-	if r.repeats() {
-		n.memo = map[pair]turned{}
-	}
 	for i := range n.pegs {
 		n.pegs[i] = Edge
 	}
 	worked := 0
 	return func(row int, of span) [2]span {
 		for worked++; worked < row; worked++ { // rows that were not asked for
-			n.above(r.grid.Row(worked), look, r.o.Direction(worked))
+			r.above(n, worked, look)
 		}
 		if row > r.grid.Rows() {
-			if n.gone(nil, look, pattern.ToRight) >= 0 {
+			if r.gone(n, row, nil, look) >= 0 {
 				return [2]span{of}
 			}
 			return [2]span{}
 		}
-		t := n.above(r.grid.Row(row), look, r.o.Direction(row))
+		t := r.above(n, row, look)
 		s := [2]span{{0, min(t.gone+1, of.to)}, {min(t.back+1, of.to), of.to}}
 		if s[1].from <= s[0].to {
 			s = [2]span{{0, of.to}}
@@ -65,32 +52,25 @@ func (r *reader) byNewest(look Seen) sieve {
 }
 
 // above works a row on top and says where the look goes and comes.
-func (n *newest) above(row *pattern.Row, look Seen, d pattern.Direction) turned {
-	plain := !slices.ContainsFunc(row.Cells(), func(c pattern.Cell) bool { return makesNone(c.Stitch) })
-	key := pair{n.below, row, d}
-	t, known := n.memo[key]
-	if !known || n.below == nil || !plain {
-		t = turned{n.gone(row, look, d), n.back(row, look, d)}
-		if n.below != nil && plain && n.memo != nil {
-			n.memo[key] = t
-		}
-	}
-	if plain {
-		n.below = row
+func (r *reader) above(n *newest, row int, look Seen) turned {
+	shown := r.shown(row)
+	t := turned{r.gone(n, row, shown, look), r.back(n, row, shown, look)}
+	if shown.plain {
+		n.below, n.shown = row, shown
 		return t
 	}
 	pegs := make([]Seen, len(n.pegs))
-	for col, c := range row.Cells() {
-		pegs[col] = after(n.shows(col), c.Stitch)
+	for col, c := range r.grid.Row(row).Cells() {
+		pegs[col] = after(r.seen(n, col), c.Stitch)
 	}
-	n.pegs, n.below = pegs, nil
+	n.pegs, n.below = pegs, 0
 	return t
 }
 
-// shows is what a peg shows.
-func (n *newest) shows(col int) Seen {
-	if n.below != nil {
-		return after(Edge, n.below.Cells()[col].Stitch)
+// seen is what a peg shows.
+func (r *reader) seen(n *newest, col int) Seen {
+	if n.below > 0 {
+		return after(Edge, r.grid.Row(n.below).Cells()[col].Stitch)
 	}
 	return n.pegs[col]
 }
@@ -99,6 +79,10 @@ func (n *newest) shows(col int) Seen {
 // a whole row nobody looks at the crossing alone.
 func after(before Seen, s pattern.Stitch) Seen {
 	switch {
+	case s == pattern.Knit: // nearly all are one of these
+		return V
+	case s == pattern.Purl:
+		return Bump
 	case s == pattern.NoStitch:
 		return Edge
 	case makesNone(s):
@@ -112,20 +96,30 @@ func after(before Seen, s pattern.Stitch) Seen {
 }
 
 // gone is how many stitches of a row come before the last peg, in order of work, that shows
-// the look before the row is worked; -1 where none does. Without a row it is 0 or more where
-// some peg shows it.
-func (n *newest) gone(row *pattern.Row, look Seen, d pattern.Direction) int {
-	pegs := len(n.pegs)
+// the look before the row is worked; -1 where none does. Above the last row, of which nothing
+// is shown, it is 0 or more where some peg shows the look.
+func (r *reader) gone(n *newest, row int, s *shown, look Seen) int {
+	pegs, d := len(n.pegs), r.o.Direction(row)
+	if n.below > 0 && (s == nil || s.plain) {
+		e := n.shown.of(look)
+		switch {
+		case e.left < 0:
+			return -1
+		case d == pattern.ToLeft:
+			return pegs - 1 - int(e.left)
+		}
+		return int(e.right)
+	}
 	left := pegs // stitches up to and with the peg
-	if row != nil {
-		left = row.Stitches()
+	if s != nil {
+		left = int(r.kept(row).stitches)
 	}
 	for i := pegs - 1; i >= 0; i-- {
 		col := columnOf(i, pegs, d)
-		if row == nil || row.Cells()[col].Stitch != pattern.NoStitch {
+		if s == nil || r.grid.Row(row).Cells()[col].Stitch != pattern.NoStitch {
 			left--
 		}
-		if n.shows(col) == look {
+		if r.seen(n, col) == look {
 			return left
 		}
 	}
@@ -134,19 +128,34 @@ func (n *newest) gone(row *pattern.Row, look Seen, d pattern.Direction) int {
 
 // back is how many stitches of a row come before the first peg, in order of work, that shows
 // the look once the row is worked.
-func (n *newest) back(row *pattern.Row, look Seen, d pattern.Direction) int {
+func (r *reader) back(n *newest, row int, s *shown, look Seen) int {
+	pegs, d := len(n.pegs), r.o.Direction(row)
+	if s.plain {
+		e := s.of(look)
+		switch {
+		case e.left < 0:
+			return never
+		case d == pattern.ToLeft:
+			return pegs - 1 - int(e.right)
+		}
+		return int(e.left)
+	}
 	passed := 0
-	for i := range n.pegs {
-		s := row.Cells()[columnOf(i, len(n.pegs), d)].Stitch
-		if after(n.shows(columnOf(i, len(n.pegs), d)), s) == look {
+	for i := range pegs {
+		col := columnOf(i, pegs, d)
+		s := r.grid.Row(row).Cells()[col].Stitch
+		if after(r.seen(n, col), s) == look {
 			return passed
 		}
 		if s != pattern.NoStitch {
 			passed++
 		}
 	}
-	return 1 << 30
+	return never
 }
+
+// never is more stitches than a row has.
+const never = pattern.MaxPegs + 1
 
 // columnOf is the i-th column the way a row runs.
 func columnOf(i, pegs int, d pattern.Direction) int {

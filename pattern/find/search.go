@@ -3,6 +3,7 @@ package find
 import (
 	"cmp"
 	"slices"
+	"sort"
 
 	"bypeg/pattern"
 )
@@ -94,6 +95,9 @@ func (r *reader) search(clues []Clue, but *shortlist, l likelihood) []Fit {
 		}
 		if refused == 0 {
 			at, spare = all(let, -1, of, at, spare)
+			if len(fits)+len(at) >= cap(fits) { // as many again as the rows below came to
+				fits = slices.Grow(fits, 16+(len(fits)+1)*(r.grid.Rows()+1-row)/row)
+			}
 			fits = appendFits(fits, row, at)
 		}
 		if allowed == 0 || refused > 1 || refused == 0 && len(at) > 0 {
@@ -130,10 +134,15 @@ func all(let [][]span, but int, of span, at, spare []span) (all, buffer []span) 
 // back.
 func through(sieves []sieve, row int, of span, at, spare []span) (let, buffer []span) {
 	at = append(at[:0], of)
-	for _, lets := range sieves {
+	for i, lets := range sieves {
 		spare = spare[:0]
 		for _, s := range lets(row, of) {
-			spare = overlap(spare, at, s)
+			switch {
+			case i > 0:
+				spare = overlap(spare, at, s)
+			case s.from < s.to:
+				spare = append(spare, s)
+			}
 		}
 		at, spare = spare, at
 	}
@@ -225,31 +234,44 @@ func (r *reader) worked(f Fit) float64 {
 // up or down, at the ends of rows or within them, places grow less likely: so four orders are
 // merged.
 func (r *reader) inOrder(fits []Fit, l likelihood) []Fit {
-	type ranked struct {
-		Fit
-		unlikely float64
+	above := 0 // the first that is not below the notes; all that follow are not either
+	if l.noted {
+		above = sort.Search(len(fits), func(i int) bool { return r.worked(fits[i]) >= l.rows })
 	}
-	var orders [4][]ranked
-	for _, f := range fits {
-		i := 0
-		if f.From > 0 {
-			i = 1
-		}
-		if l.noted && r.worked(f) < l.rows {
-			i += 2
-		}
-		orders[i] = append(orders[i], ranked{f, l.unlikely(r, f)})
+	var ways [4]way
+	for i, within := range []bool{false, true} {
+		ways[i] = way{at: above - 1, by: 1, end: len(fits), within: within}
+		ways[2+i] = way{at: above, by: -1, end: -1, within: within}
 	}
-	slices.Reverse(orders[2])
-	slices.Reverse(orders[3])
-	for i := range fits {
-		var next *[]ranked
-		for j := range orders {
-			if o := &orders[j]; len(*o) > 0 && (next == nil || (*o)[0].unlikely < (*next)[0].unlikely) {
-				next = o
+	for i := range ways {
+		ways[i].next(r, fits, l)
+	}
+	sorted := make([]Fit, 0, len(fits))
+	for range fits {
+		w := &ways[0]
+		for i := range ways {
+			if ways[i].at != ways[i].end && (w.at == w.end || ways[i].unlikely < w.unlikely) {
+				w = &ways[i]
 			}
 		}
-		fits[i], *next = (*next)[0].Fit, (*next)[1:]
+		sorted = append(sorted, fits[w.at])
+		w.next(r, fits, l)
 	}
-	return fits
+	return sorted
+}
+
+// way goes over the fits at the ends of rows, or over those within rows, away from the notes.
+type way struct {
+	at, by, end int
+	within      bool
+	unlikely    float64 // how unlikely the fit is that it is at
+}
+
+func (w *way) next(r *reader, fits []Fit, l likelihood) {
+	for w.at += w.by; w.at != w.end; w.at += w.by {
+		if f := fits[w.at]; f.From > 0 == w.within {
+			w.unlikely = l.unlikely(r, f)
+			return
+		}
+	}
 }

@@ -16,10 +16,11 @@ func (r *reader) whole(row int) span {
 	if row > r.grid.Rows() {
 		return span{0, 1}
 	}
-	return span{0, r.grid.Row(row).Stitches()}
+	return span{0, int(r.kept(row).stitches)}
 }
 
-// sieve lets those places of a row through that agree with a clue. Rows are asked for in
+// sieve lets those places of a row through that agree with a clue, and no others than the row
+// has. Rows are asked for in
 // ascending order, none twice, from 1 to the one above the last row.
 type sieve func(row int, of span) [2]span
 
@@ -28,7 +29,8 @@ type reader struct {
 	o       pattern.Order
 	grid    *pattern.Grid
 	columns map[int]*column
-	looks   map[*pattern.Row]RowLook
+	rows    []kept  // of the grid's kept rows
+	shows   []shown // of the grid's kept rows; nil until one is asked for
 	heights []Reach
 }
 
@@ -36,12 +38,8 @@ func newReader(o pattern.Order, heights []Reach) *reader {
 	if len(heights) <= o.Pattern.Grid.Rows() {
 		heights = nil
 	}
-	return &reader{o: o, grid: o.Pattern.Grid, columns: map[int]*column{}, looks: map[*pattern.Row]RowLook{}, heights: heights}
+	return &reader{o: o, grid: o.Pattern.Grid, columns: map[int]*column{}, rows: make([]kept, o.Pattern.Grid.Kept()), heights: heights}
 }
-
-// repeats tells whether most rows come again and again, so that it pays to remember what one
-// came to.
-func (r *reader) repeats() bool { return r.grid.Kept() < min(256, r.grid.Rows()/4) }
 
 func (r *reader) column(col int) *column {
 	if r.columns[col] == nil {
@@ -67,7 +65,7 @@ func (r *reader) passedAt(row, col int) int {
 	if row > r.grid.Rows() {
 		return 0
 	}
-	if r.grid.Row(row).Stitches() < r.grid.Pegs() {
+	if int(r.kept(row).stitches) < r.grid.Pegs() {
 		return r.o.DoneAt(row, col)
 	}
 	if r.o.Direction(row) == pattern.ToLeft { // most rows take all pegs
