@@ -12,21 +12,22 @@ import (
 	"bypeg/tui/track"
 )
 
-// fittedMsg brings the report of a pattern on the shelf.
+// fittedMsg brings the report of a pattern on the shelf, and the one by the maker's own
+// figures, or nil.
 type fittedMsg struct {
-	report *report.Report
-	of     look.ShowFit
+	report, own *report.Report
+	of          look.ShowFit
 }
 
 // fetchFit reckons what a pattern on the shelf comes to.
 func (m Model) fetchFit(of look.ShowFit) (Model, tea.Cmd) {
 	m.busy = true
 	return m, safely(func() tea.Msg {
-		r, err := m.desk.Report(of)
+		r, own, err := m.desk.Report(of)
 		if err != nil {
 			return failedMsg{err}
 		}
-		return fittedMsg{r, of}
+		return fittedMsg{r, own, of}
 	})
 }
 
@@ -38,33 +39,60 @@ func (m Model) showFit(msg fittedMsg) Model {
 	if msg.of.ID != "" {
 		chosen, does = look.OpenPiece{ID: msg.of.ID}, "go on"
 	}
-	m.fitted = fitted.New(msg.report, does, chosen, m.style, m.options.Shelf.Over())
+	m.fitted = fitted.New(msg.report, msg.own, does, chosen, m.style, m.options.Shelf.Over())
 	m.screen = onFitted
 	return m.sized()
 }
 
 // Report is what a pattern on the shelf comes to, at the maker's own pace where that is
-// known.
-func (d *Desk) Report(of look.ShowFit) (*report.Report, error) {
-	var r *report.Report
+// known, and the same by the figures of the finished piece that fits best; nil where none
+// does.
+func (d *Desk) Report(of look.ShowFit) (r, own *report.Report, err error) {
+	source, called, pegs := of.Example, "", 0
+	var text []byte
+	var o pattern.Order
 	if of.ID == "" {
-		text, _ := d.Example(of.Example)
+		text, _ = d.Example(of.Example)
 		p, found := file.Load(of.Example, text)
 		if p == nil {
-			return nil, found
+			return nil, nil, found
 		}
-		r = report.Of(pattern.Order{Pattern: p, Way: d.way(p)}, text)
+		o = pattern.Order{Pattern: p, Way: d.way(p)}
 	} else {
-		o, piece, _, err := d.lookAt(of.ID)
-		if err != nil {
-			return nil, err
+		var piece *save.Piece
+		if o, piece, _, err = d.lookAt(of.ID); err != nil {
+			return nil, nil, err
 		}
-		r = report.Of(o, piece.Pattern())
-		r.Called = piece.Title()
+		text, source, called, pegs = piece.Pattern(), piece.Source(), piece.Title(), piece.Pegs()
 	}
-	r.Pace = d.Pace()
-	r.OwnPace = r.Pace > 0
-	return r, nil
+	owns := d.Owns(source, &o.Pattern.Design)
+	r = report.Of(o, text).WithOwns(owns)
+	if len(owns) > 0 {
+		own = byFigures(o.Way, text, pegs, &owns[0])
+	}
+	pace := d.Pace()
+	for _, told := range []*report.Report{r, own} {
+		if told != nil {
+			told.Called, told.Pace, told.OwnPace = called, pace, pace > 0
+		}
+	}
+	return r, own, nil
+}
+
+// byFigures is the report of a pattern by those of a finished piece; nil where they can't be
+// written into it.
+func byFigures(way pattern.Way, text []byte, pegs int, by *report.Own) *report.Report {
+	changed, carried, err := by.Figures.In(text)
+	if err != nil {
+		return nil
+	}
+	p, _ := file.LoadFor(by.Title, changed, pegs)
+	if p == nil {
+		return nil
+	}
+	r := report.Of(pattern.Order{Pattern: p, Way: way}, changed)
+	r.By, r.Heights = by, append(carried, r.Heights...)
+	return r
 }
 
 // lookAt is a piece with its pattern, worked the way it was begun, and its history. It is

@@ -109,7 +109,7 @@ func (m Model) act(wish look.Wish) (Model, tea.Cmd) {
 		return m.onceSaved(wish)
 	case look.ShowFit:
 		return m.fetchFit(wish)
-	case look.Rename, look.PutAway, look.Delete, look.TakeBack:
+	case look.Rename, look.PutDown, look.PutAway, look.Delete, look.TakeBack:
 		return m.shelve(wish)
 	case look.ShowChart:
 		return m.showChart(), nil
@@ -151,6 +151,8 @@ func (m Model) shelve(wish look.Wish) (Model, tea.Cmd) {
 	switch wish := wish.(type) {
 	case look.Rename:
 		do = func() (string, error) { return m.desk.Rename(wish.ID, wish.Title) }
+	case look.PutDown:
+		do = func() (string, error) { return m.desk.PutDown(wish.ID, wish.Finished) }
 	case look.PutAway:
 		to := save.PutAway
 		if wish.Back {

@@ -97,6 +97,12 @@ func (d *Desk) shelved(sum save.Summary) shelf.Piece {
 	if says := otherCount(p); says != "" {
 		s.Details = append(s.Details, says)
 	}
+	if sum.Place.Phase == pattern.Finishing {
+		made := ""
+		if s.Finished, made = saysMade(p, sum.Made); made != "" {
+			s.Details = append([]string{made}, s.Details...)
+		}
+	}
 	s.Details = append(s.Details, details(s.Order)...)
 	t := track.New(s.Order, sum.Place, d.Lead)
 	s.Progress = t.Progress()

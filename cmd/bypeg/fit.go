@@ -20,6 +20,7 @@ type fitting struct {
 	gauge, left, yarn, of, output string
 	sample, ball, spacing         string
 	width, height, form           string
+	ownPiece                      string // its title, or newestOwn
 	multiple                      []string
 	plus, sides, loom, ends       int
 	done, strands                 int
@@ -44,10 +45,15 @@ says whether the pattern goes on your own loom. --swatch prints a pattern to mea
 and weigh, and says how. With --left it says how far the field can still go so that
 border and bind-off are covered.
 
+With --own it reckons by what a finished piece of yours measured and weighed, as you
+put it down on the shelf: the newest that was made after this pattern, or else on such
+pegs in such yarn; --own="Sluice Cloth" takes the one of that name.
+
 Without FILE it answers how many pegs a width takes, or how many rows a height, and
 --swatch is for the loom and the yarn at hand.`,
 		Example: `  bypeg fit sluice-cloth
   bypeg fit sluice-cloth --gauge "16 stitches and 22 rows in 10 cm" -o mine.toml
+  bypeg fit sluice-cloth --own -o mine.toml
   bypeg fit sluice-cloth --loom 24 --spacing "1/2 in"
   bypeg fit sluice-cloth --left 18g --done 24
   bypeg fit sluice-cloth --swatch > swatch.toml
@@ -69,6 +75,8 @@ Without FILE it answers how many pegs a width takes, or how many rows a height, 
 	}
 	f := c.Flags()
 	f.StringVar(&ask.gauge, "gauge", "", `your gauge: "16 stitches and 22 rows in 10 cm", "4 sts/in, 5.5 rows/in", "24 pegs = 18.5 cm", "24 stitches and 30 rows = 15 x 16 cm"`)
+	f.StringVar(&ask.ownPiece, "own", "", "reckon by a finished piece of yours that you measured: the newest that fits, or the one named")
+	f.Lookup("own").NoOptDefVal = newestOwn
 	f.StringVar(&ask.yarn, "yarn", "", `your yarn: "85 m/50 g", "11 wpi", "Nm 2", "500 tex", "class 4", "aran"`)
 	f.IntVar(&ask.strands, "strands", 1, "with --yarn: how many strands are held together in place of the pattern's one")
 	f.Float64Var(&ask.margin, "margin", 100*fit.DefaultMargin, "how many percent more yarn to buy")
@@ -77,7 +85,7 @@ Without FILE it answers how many pegs a width takes, or how many rows a height, 
 	f.IntVar(&ask.done, "done", 0, "with --left: how many rows are done; else as your piece has it")
 	f.StringVar(&ask.of, "of", "", "with --left: the yarn's name, where there are several")
 	f.BoolVar(&ask.swatch, "swatch", false, "print the pattern of a swatch to measure your gauge on")
-	f.StringVarP(&ask.output, "output", "o", "", "with --gauge or --sample: write the pattern with them; - is the standard output")
+	f.StringVarP(&ask.output, "output", "o", "", "with --gauge, --sample or --own: write the pattern with them; - is the standard output")
 	f.BoolVar(&ask.force, "force", false, "with --output: write over a file that is there")
 	f.StringVar(&ask.width, "width", "", `without FILE: how wide it is to be: "52 cm", "20 in"`)
 	f.StringVar(&ask.height, "height", "", "without FILE: how high it is to be; counts rows")
@@ -108,7 +116,17 @@ func (p *program) fitFile(name string, ask *fitting) error {
 			return err
 		}
 	}
+	owns := p.owns(src)
+	by, err := p.byOwn(owns, ask)
+	if err != nil {
+		return err
+	}
 	var carried []string
+	if by != nil {
+		if src.Text, carried, err = withFigures(src.Text, by); err != nil {
+			return err
+		}
+	}
 	if ask.gauge != "" || ask.sample != "" {
 		if src.Text, carried, err = ask.withOwn(src.Text); err != nil {
 			return err
@@ -139,7 +157,8 @@ func (p *program) fitFile(name string, ask *fitting) error {
 		}
 		return p.fitLeft(o, at, ask)
 	}
-	r := report.Of(o, src.Text)
+	r := report.Of(o, src.Text).WithOwns(owns)
+	r.By = by
 	r.Heights = append(carried, r.Heights...)
 	r.OwnLoom = ask.given("loom") || ask.given("spacing")
 	r.Strands, r.Margin, r.Pace = ask.strands, ask.margin/100, ask.pace
@@ -192,9 +211,14 @@ func (ask *fitting) withOwn(text []byte) (changed []byte, carried []string, err 
 		}
 	}
 	if changed, carried, err = fit.Regauge(text, g, weighed); err != nil {
-		return nil, nil, &failure{exitWrong, fmt.Errorf("your figures can't be written into the pattern: %w", err), "change [gauge] and [swatch] in the file by hand"}
+		return nil, nil, notInto(err)
 	}
 	return changed, carried, nil
+}
+
+// notInto is why figures can't be written into a pattern.
+func notInto(err error) error {
+	return &failure{exitWrong, fmt.Errorf("your figures can't be written into the pattern: %w", err), "change [gauge] and [swatch] in the file by hand"}
 }
 
 func (p *program) writeGauge(text []byte, carried []string, ask *fitting) error {
@@ -231,6 +255,8 @@ func comesTo(text []byte) string {
 // own is what of the maker's own goes into a pattern.
 func (ask *fitting) own() string {
 	switch {
+	case ask.ownPiece != "":
+		return "own figures"
 	case ask.sample == "":
 		return "gauge"
 	case ask.gauge == "":

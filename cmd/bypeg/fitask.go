@@ -17,9 +17,9 @@ type question struct {
 var (
 	ofPattern = []question{
 		{"swatch", []string{"gauge", "yarn", "loom", "spacing"}},
-		{"left", []string{"done", "of", "gauge", "sample", "yarn", "json"}},
-		{"output", []string{"force", "gauge", "sample"}},
-		{"", []string{"gauge", "sample", "yarn", "strands", "margin", "pace", "loom", "spacing", "json"}},
+		{"left", []string{"done", "of", "gauge", "sample", "own", "yarn", "json"}},
+		{"output", []string{"force", "gauge", "sample", "own"}},
+		{"", []string{"gauge", "sample", "own", "yarn", "strands", "margin", "pace", "loom", "spacing", "json"}},
 	}
 	ofNone = []question{
 		{"swatch", []string{"loom", "spacing", "gauge", "yarn"}},
@@ -33,7 +33,7 @@ var (
 	ofCloth     = question{"width", []string{"height", "gauge", "multiple", "plus", "sides", "ends", "loom", "form", "yarn", "margin", "json"}}
 	resizeFlags = []string{"width", "height", "pegs"}                           // that resize has for a pattern
 	aloneFlags  = []string{"multiple", "plus", "sides", "ends", "form", "ball"} // that it has not
-	fileFlags   = []string{"left", "done", "of", "output", "force", "pace", "strands"}
+	fileFlags   = []string{"left", "done", "of", "own", "output", "force", "pace", "strands"}
 )
 
 // fitFlags are all flags of fit.
@@ -49,6 +49,9 @@ func fitFlags() []string {
 func (ask *fitting) given(flag string) bool { return slices.Contains(ask.flags, flag) }
 
 func (ask *fitting) check(files int) error {
+	if files > 1 && ask.given("own") {
+		return usage(`write it with an equals sign: --own="Sluice Cloth"`, "fit takes one pattern, not %d", files)
+	}
 	if files > 1 {
 		return usage("write bypeg fit FILE, with a pattern file or an example's name", "fit takes one pattern, not %d", files)
 	}
@@ -67,8 +70,10 @@ func (ask *fitting) check(files int) error {
 		}
 	}
 	switch {
-	case (ask.given("output") || ask.force) && (ask.gauge == "" && ask.sample == "" || ask.output == ""):
-		return usage(`write --gauge "16 stitches and 22 rows in 10 cm" -o mine.toml`, "--output writes the pattern with what --gauge or --sample says")
+	case (ask.given("output") || ask.force) && (ask.gauge == "" && ask.sample == "" && ask.ownPiece == "" || ask.output == ""):
+		return usage(`write --gauge "16 stitches and 22 rows in 10 cm" -o mine.toml`, "--output writes the pattern with what --gauge, --sample or --own says")
+	case ask.given("own") && (ask.given("gauge") || ask.given("sample")):
+		return usage("leave one of them out", "--own has a gauge and a weight of its own: it does not go with --gauge or --sample")
 	case (ask.given("done") || ask.of != "") && ask.left == "":
 		return usage(`write --left "18 g" beside it`, "--done and --of are for --left")
 	}
@@ -116,7 +121,7 @@ func (ask *fitting) checkTogether(questions []question) error {
 func (ask *fitting) checkFigures() error {
 	for _, f := range []struct{ flag, text, example string }{
 		{"gauge", ask.gauge, `--gauge "16 stitches and 22 rows in 10 cm"`}, {"sample", ask.sample, `--sample "15 x 15 cm = 11 g"`},
-		{"yarn", ask.yarn, `--yarn "85 m/50 g"`}, {"left", ask.left, `--left "18 g"`}, {"of", ask.of, "--of slate"}, {"ball", ask.ball, "--ball 100g"},
+		{"own", ask.ownPiece, `--own, or --own="Sluice Cloth"`}, {"yarn", ask.yarn, `--yarn "85 m/50 g"`}, {"left", ask.left, `--left "18 g"`}, {"of", ask.of, "--of slate"}, {"ball", ask.ball, "--ball 100g"},
 	} {
 		if ask.given(f.flag) && strings.TrimSpace(f.text) == "" {
 			return usage("write it like "+f.example, "--%s says nothing", f.flag)

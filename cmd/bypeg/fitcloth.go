@@ -69,7 +69,7 @@ func (c *cloth) write(out io.Writer) {
 	fmt.Fprintf(out, "%s would be %s %ss in plain fabric\n", c.high.sizeAsked(c.height.Size), measure.Number(c.up.Exact, 1), c.high.counted())
 	fmt.Fprintf(out, "take      %s\n", c.high.countText(c.up.Best, c.height))
 	if c.need != nil {
-		fmt.Fprintf(out, "yarn      %s\n", report.NeedText(c.need, c.margin))
+		fmt.Fprintf(out, "yarn      %s\n", report.NeedText(c.need, c.margin, report.Swatch))
 	}
 	writeNotes(out, c.notes)
 }

@@ -12,11 +12,13 @@ import (
 // null.
 
 type jsonFitted struct {
+	By          *string    `json:"by_own"`
 	Edges       jsonEdges  `json:"edges"`
 	Estimated   []string   `json:"estimated"`
 	HeightCM    *float64   `json:"height_cm"`
 	Loom        jsonOnLoom `json:"loom"`
 	Markers     []int      `json:"markers"`
+	Own         []jsonOwn  `json:"own"`
 	Rows        int        `json:"rows"`
 	Schema      int        `json:"schema"`
 	Stitches    int        `json:"stitches"`
@@ -24,6 +26,30 @@ type jsonFitted struct {
 	WidthCM     *float64   `json:"width_cm"`
 	Yarn        jsonYarn   `json:"yarn"`
 	YarnClasses []int      `json:"yarn_classes"`
+}
+
+// jsonOwn is a finished piece of the maker's, and the figures that it tells.
+type jsonOwn struct {
+	Date       string   `json:"date"`
+	GPer1000   *float64 `json:"g_per_1000_stitches"`
+	GarterRows *float64 `json:"garter_rows_in_10_cm"`
+	Grams      *float64 `json:"grams"`
+	HeightCM   *float64 `json:"height_cm"`
+	Rows       *float64 `json:"rows_in_10_cm"`
+	Stitches   *float64 `json:"stitches_in_10_cm"`
+	Title      string   `json:"title"`
+	WidthCM    *float64 `json:"width_cm"`
+}
+
+func jsonOfOwn(o *report.Own) jsonOwn {
+	f := o.Figures
+	two := func(x float64) *float64 { return orNull(math.Round(100*x) / 100) }
+	return jsonOwn{
+		Date: o.Date, Title: o.Title, GPer1000: two(1000 * f.PerStitch), Grams: orNull(tenths(f.Finished.Grams)),
+		Stitches: two(f.Gauge.Stitches), Rows: two(f.Gauge.Rows), GarterRows: two(f.Gauge.GarterRows),
+		WidthCM:  orNull(tenths(f.Finished.Width.In(measure.Centimetre))),
+		HeightCM: orNull(tenths(f.Finished.Height.In(measure.Centimetre))),
+	}
 }
 
 type jsonEdges struct {
@@ -66,11 +92,17 @@ func jsonOf(r *report.Report, carried bool) jsonFitted {
 	p := r.Order.Pattern
 	stitches, _ := fit.StitchesOf(p)
 	j := jsonFitted{
-		Estimated: estimated(r, carried), Markers: []int{}, Rows: p.Grid.Rows(), Schema: jsonSchema, Stitches: stitches,
+		Estimated: estimated(r, carried), Markers: []int{}, Own: []jsonOwn{}, Rows: p.Grid.Rows(), Schema: jsonSchema, Stitches: stitches,
 		Warnings: orEmpty(append(append(append([]string(nil), r.Doubts...), r.StrayLines()...), r.Cautions...)),
 		WidthCM:  orNull(tenths(r.Size.Width.Likely.In(measure.Centimetre))),
 		HeightCM: orNull(tenths(r.Size.Height.Likely.In(measure.Centimetre))),
 		Yarn:     jsonYarnOf(r), YarnClasses: append([]int{}, r.Classes...),
+	}
+	for i := range r.Owns {
+		j.Own = append(j.Own, jsonOfOwn(&r.Owns[i]))
+	}
+	if r.By != nil {
+		j.By = &r.By.Title
 	}
 	for _, m := range r.Markers {
 		j.Markers = append(j.Markers, m.Peg)

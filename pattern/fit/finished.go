@@ -34,7 +34,7 @@ var (
 	// bareSize is a length or two of which no unit is told.
 	bareSize = regexp.MustCompile(`^[0-9][0-9.,/ ½¼¾⅛⅜⅝⅞]*((x|X|×|by)[0-9.,/ ½¼¾⅛⅜⅝⅞]+)?$`)
 	// weightBehind is a weight that nothing parts from a word or a unit before it.
-	weightBehind = regexp.MustCompile(`(?i)([a-z"”])\s+([0-9][0-9.,/ ½¼¾]*(?:k?g|gr|grams?|oz|ounces?|lbs?|pounds?))$`)
+	weightBehind = regexp.MustCompile(`(?i)([a-z"”])\s+([0-9]+(?:[.,][0-9]+)?(?: ?[½¼¾]| [0-9]+/[0-9]+)? ?(?:k?g|gr|grams?|oz|ounces?|lbs?|pounds?))$`)
 )
 
 // ParseFinished reads what a finished piece measures and weighs: "21.5 x 30 cm, 62 g", the

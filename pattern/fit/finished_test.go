@@ -29,6 +29,8 @@ func TestWhatAPieceMeasuresIsReadAsPeopleWriteIt(t *testing.T) {
 		"width 21.5, height 30":          {Width: 215, Height: 300},
 		"30 long":                        {Height: 300},
 		"44 cm round":                    {Width: 440},
+		"25 x 20, 30g":                   {Width: 250, Height: 200, Grams: 30},
+		"25 by 20 cm 2 1/2 oz":           {Width: 250, Height: 200, Grams: 70.9},
 		"62 grams":                       {Grams: 62},
 		" 62 g ":                         {Grams: 62},
 		"0.1 kg":                         {Grams: 100},

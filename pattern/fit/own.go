@@ -125,9 +125,9 @@ func (o *Own) In(text []byte) (changed []byte, carried []string, err error) {
 	})
 }
 
-// SayGauge is the gauge in words: "16.3 stitches and 24.4 rows in 10 cm"; "" where nothing
+// sayGauge is the gauge in words: "16.3 stitches and 24.4 rows in 10 cm"; "" where nothing
 // was measured.
-func (o *Own) SayGauge() string {
+func (o *Own) sayGauge() string {
 	var says []string
 	say := func(x float64, word string) {
 		if x > 0 {
@@ -154,8 +154,8 @@ func (o *Own) SayGauge() string {
 	return says[0] + " in 10 cm"
 }
 
-// SayYarn is what its stitches take: "21 g in 1000 stitches"; "" where nobody knows.
-func (o *Own) SayYarn() string {
+// sayYarn is what its stitches take: "21 g in 1000 stitches"; "" where nobody knows.
+func (o *Own) sayYarn() string {
 	if o.PerStitch == 0 {
 		return ""
 	}
@@ -167,8 +167,8 @@ func (o *Own) SayYarn() string {
 	return measure.Number(grams, decimals) + " g in 1000 stitches"
 }
 
-// SayFinished is what the piece measures and weighs: "21.5 x 30 cm, 62 g (105 m)".
-func (o *Own) SayFinished() string {
+// sayFinished is what the piece measures and weighs: "21.5 x 30 cm, 62 g (105 m)".
+func (o *Own) sayFinished() string {
 	text := o.Finished.Of(o.form)
 	if o.Metres > 0 {
 		text += fmt.Sprintf(" (%.0f m)", math.Round(o.Metres))
@@ -176,18 +176,25 @@ func (o *Own) SayFinished() string {
 	return text
 }
 
-// Say is all of it in a line, without what nobody knows.
-func (o *Own) Say() string {
+// SayFigures is what it tells of the next piece: "16.3 stitches and 24.4 rows in 10 cm, 21 g
+// in 1000 stitches"; "" where it tells nothing.
+func (o *Own) SayFigures() string {
 	var says []string
-	for _, s := range []string{o.SayGauge(), o.SayYarn()} {
+	for _, s := range []string{o.sayGauge(), o.sayYarn()} {
 		if s != "" {
 			says = append(says, s)
 		}
 	}
-	if says == nil {
-		return o.SayFinished()
+	return strings.Join(says, ", ")
+}
+
+// Say is all of it in a line, without what nobody knows.
+func (o *Own) Say() string {
+	text := o.sayFinished()
+	if figures := o.SayFigures(); figures != "" {
+		text += ": " + figures
 	}
-	return o.SayFinished() + ": " + strings.Join(says, ", ")
+	return text
 }
 
 // Like tells whether figures of a piece of one design hold for another: pegs as far apart,

@@ -183,7 +183,7 @@ func TestRowsOfAPieceAreOfTheirKind(t *testing.T) {
 	} {
 		p := made(t, text)
 		s := fit.SizeOf(p)
-		assert.Equal(t, want, ownOf(t, p, fit.Finished{Width: s.Width.Likely, Height: s.Height.Likely}).SayGauge())
+		assert.Equal(t, want, ownOf(t, p, fit.Finished{Width: s.Width.Likely, Height: s.Height.Likely}).SayFigures())
 	}
 }
 

@@ -2,6 +2,7 @@ package fit
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -69,6 +70,15 @@ type Refusal struct{ Msg, Hint string }
 
 // Error is the reason alone.
 func (r *Refusal) Error() string { return r.Msg }
+
+// Advice is what an error of this package says, with what to do instead where it is a
+// *Refusal.
+func Advice(err error) string {
+	if why := (*Refusal)(nil); errors.As(err, &why) {
+		return why.Msg + ": " + why.Hint
+	}
+	return err.Error()
+}
 
 // most is how many candidates are shown side by side.
 const most = 5

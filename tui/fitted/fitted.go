@@ -5,6 +5,7 @@ package fitted
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
@@ -17,25 +18,31 @@ import (
 // Model is the screen.
 type Model struct {
 	title         string
-	parts         []report.Part
-	lines         []report.Line // of the parts, at this width
-	does          string        // what choosing does: "begin", "go on"
-	chosen        look.Wish     // what it wishes
+	sheets        [][]report.Part // by the pattern's figures, and by the maker's own where there are any
+	turned        int             // the one that is shown
+	lines         []report.Line   // of its parts, at this width
+	does          string          // what choosing does: "begin", "go on"
+	chosen        look.Wish       // what it wishes
 	style         *look.Style
 	keys          look.ListKeys
 	first         int // the first line of the report that is shown
 	width, height int
 }
 
-// New is the screen of a report. Choosing wishes what is chosen, and does that in a word.
-func New(r *report.Report, does string, chosen look.Wish, style *look.Style, keys look.ListKeys) Model {
-	return Model{title: r.Title(), parts: r.Parts(), does: does, chosen: chosen, style: style, keys: keys}
+// New is the screen of a report, and of the one by the maker's own figures, which may be nil.
+// Choosing wishes what is chosen, and does that in a word.
+func New(r, own *report.Report, does string, chosen look.Wish, style *look.Style, keys look.ListKeys) Model {
+	m := Model{title: r.Title(), sheets: [][]report.Part{r.Parts()}, does: does, chosen: chosen, style: style, keys: keys}
+	if own != nil {
+		m.sheets = append(m.sheets, own.Parts())
+	}
+	return m
 }
 
 // SetSize gives the screen its size.
 func (m Model) SetSize(width, height int) Model {
 	m.width, m.height = width, height
-	m.lines = report.Lay(m.parts, width)
+	m.lines = report.Lay(m.sheets[m.turned], width)
 	return m.scrolled(0)
 }
 
@@ -83,6 +90,9 @@ func (m Model) press(k tea.KeyMsg) (Model, look.Wish) {
 		return m.scrolled(-len(m.lines)), nil
 	case key.Matches(k, m.keys.Last):
 		return m.scrolled(len(m.lines)), nil
+	case key.Matches(k, m.keys.Left, m.keys.Right) && len(m.sheets) > 1:
+		m.turned, m.first = 1-m.turned, 0
+		return m.SetSize(m.width, m.height), nil
 	}
 	return m, nil
 }
@@ -147,6 +157,13 @@ func (m Model) keysLine() string {
 			words = fmt.Sprintf("%d-%d of %d", m.first+1, seen, len(m.lines))
 		}
 		most = append(most, look.Hint{Key: k.Up}, look.Hint{Key: k.Down, Word: words})
+	}
+	if len(m.sheets) > 1 {
+		turn := look.Hint{Key: k.Right, Word: "by your own figures"}
+		if m.turned > 0 {
+			turn = look.Hint{Key: k.Left, Word: "by the pattern's figures"}
+		}
+		most = slices.Insert(most, 1, turn)
 	}
 	return m.style.HintLine(most, []look.Hint{{Key: k.Leave, Word: "back"}}, m.width)
 }

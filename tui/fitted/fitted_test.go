@@ -64,7 +64,7 @@ func open(t testing.TB, ascii bool, profile termenv.Profile, w, h int) fitted.Mo
 	r := lipgloss.NewRenderer(io.Discard)
 	r.SetColorProfile(profile)
 	style := look.NewStyle(r, look.Dark, chart.Bars, ascii)
-	return fitted.New(reportOf(t, matText), "begin", begins, style, look.NewShelfKeys().Over()).SetSize(w, h)
+	return fitted.New(reportOf(t, matText), nil, "begin", begins, style, look.NewShelfKeys().Over()).SetSize(w, h)
 }
 
 func press(m fitted.Model, msgs ...tea.Msg) (fitted.Model, look.Wish) {
@@ -154,7 +154,7 @@ func TestALongTitleIsWrittenOnTwoLines(t *testing.T) {
 	text := strings.Replace(matText, "Test Weir Mat", "Test Weir Mat "+strings.TrimSpace(strings.Repeat("of the long quay ", 3)), 1)
 	r := lipgloss.NewRenderer(io.Discard)
 	r.SetColorProfile(termenv.Ascii)
-	m := fitted.New(reportOf(t, text), "begin", begins, look.NewStyle(r, look.Dark, chart.Bars, false), look.NewShelfKeys().Over()).SetSize(60, 12)
+	m := fitted.New(reportOf(t, text), nil, "begin", begins, look.NewStyle(r, look.Dark, chart.Bars, false), look.NewShelfKeys().Over()).SetSize(60, 12)
 	lines := strings.Split(m.View(), "\n")
 	assert.Equal(t, "Test Weir Mat of the long quay of the long quay of the long", lines[0])
 	assert.Equal(t, "quay: panel, 26 pegs, 36 rows", lines[1])

@@ -8,6 +8,7 @@ type ShelfKeys struct {
 	Swap, Middle    key.Binding
 	Fit             key.Binding
 	Rename, PutAway key.Binding
+	Size            key.Binding
 	Delete, Undo    key.Binding
 	Away, Help      key.Binding
 }
@@ -20,6 +21,7 @@ func NewShelfKeys() ShelfKeys {
 		Middle:   bind("m", "begin mid-way", "m"),
 		Fit:      bind("f", "will it fit", "f"),
 		Rename:   bind("r", "rename", "r"),
+		Size:     bind("i", "put down its size", "i"),
 		PutAway:  bind("a", "put away", "a"),
 		Delete:   bind("d", "delete", "d", "delete"),
 		Undo:     bind("u", "undo that", "u"),
@@ -34,7 +36,7 @@ func (k *ShelfKeys) Named() []NamedKey {
 	return []NamedKey{
 		{"choose", &k.Choose}, {"up", &k.Up}, {"down", &k.Down}, {"page-up", &k.PageUp}, {"page-down", &k.PageDown},
 		{"first", &k.First}, {"last", &k.Last},
-		{"swap", &k.Swap}, {"middle", &k.Middle}, {"fit", &k.Fit}, {"rename", &k.Rename}, {"put-away", &k.PutAway},
+		{"swap", &k.Swap}, {"middle", &k.Middle}, {"fit", &k.Fit}, {"rename", &k.Rename}, {"size", &k.Size}, {"put-away", &k.PutAway},
 		{"delete", &k.Delete}, {"undo", &k.Undo}, {"away", &k.Away},
 		{"help", &k.Help}, {"leave", &k.Leave}, {"freeze", &k.Freeze},
 	}

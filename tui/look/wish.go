@@ -2,6 +2,7 @@ package look
 
 import (
 	"bypeg/pattern"
+	"bypeg/pattern/fit"
 	"bypeg/tui/track"
 )
 
@@ -58,7 +59,12 @@ type (
 	}
 	// Delete asks to show a piece no more.
 	Delete struct{ ID string }
-	// TakeBack asks to undo the last of those three.
+	// PutDown asks to put down what a finished piece measures and weighs.
+	PutDown struct {
+		ID       string
+		Finished fit.Finished
+	}
+	// TakeBack asks to undo the last of those four.
 	TakeBack struct{}
 	// Leave asks to leave the screen in hand.
 	Leave struct{}
@@ -82,6 +88,7 @@ func (Swap) wish()         {}
 func (Rename) wish()       {}
 func (PutAway) wish()      {}
 func (Delete) wish()       {}
+func (PutDown) wish()      {}
 func (TakeBack) wish()     {}
 func (Leave) wish()        {}
 func (Sleep) wish()        {}

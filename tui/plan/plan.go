@@ -59,10 +59,8 @@ func (p Plan) reckoned() (Plan, error) {
 		now.YarnRow, _ = p.Left.StopRow()
 		r, err = fit.Replan(p.text, now)
 	}
-	if why := (*fit.Refusal)(nil); errors.As(err, &why) {
-		return p, fmt.Errorf("%s: %s", why.Msg, why.Hint)
-	} else if err != nil {
-		return p, err
+	if err != nil {
+		return p, errors.New(fit.Advice(err))
 	}
 	p.Ways, p.Reached = r.Endings, r.Reached
 	p.PlannedWidth, p.PlannedHeight = r.Width, r.Height

@@ -38,6 +38,8 @@ type Report struct {
 	Heights  []string // figures of the gauge that were carried over, and heights that are no whole repeats
 	Doubts   []string
 	Cautions []string
+	Owns     []Own // the maker's finished pieces by whose figures it could be reckoned
+	By       *Own  // the one by whose figures it is; nil by the pattern's
 }
 
 // Of is the report of a pattern, in the maker's order of work. The text is that of its file.
@@ -69,6 +71,7 @@ func (r *Report) Parts() []Part {
 	return []Part{
 		{"size", append(r.sizeLines(), r.Heights...)},
 		{"yarn", r.yarnLines()},
+		{"your own", r.ownLines()},
 		{"loom", r.loomLines()},
 		{"edges", r.edgeLines()},
 		{"markers", r.markerLines()},

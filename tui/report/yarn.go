@@ -25,7 +25,7 @@ func (r *Report) yarnLines() []string {
 			lines = append(lines, fmt.Sprintf("and %s more", track.Plural(len(r.Yarns)-i, "yarn")))
 			break
 		}
-		line := NeedText(n, r.Margin)
+		line := NeedText(n, r.Margin, r.weighed())
 		if len(r.Yarns) > 1 {
 			line = safetext.Clean(n.Yarn.Called()) + ": " + line
 		}
@@ -35,7 +35,7 @@ func (r *Report) yarnLines() []string {
 		}
 	}
 	if r.Held != nil {
-		lines = append(lines, fmt.Sprintf("%d strands held together take %s", r.Strands, NeedText(r.Held, r.Margin)))
+		lines = append(lines, fmt.Sprintf("%d strands held together take %s", r.Strands, NeedText(r.Held, r.Margin, r.weighed())))
 	}
 	if r.anyUnknown() {
 		lines = append(lines, "write metres and grams of a ball under [yarn] to know how many to buy")
@@ -52,8 +52,20 @@ func (r *Report) anyUnknown() bool {
 	return false
 }
 
-// NeedText is a need in a line, and how many balls to buy with a margin such as 0.1.
-func NeedText(n *fit.YarnNeed, margin float64) string {
+// weighed is what was weighed, if anything was.
+func (r *Report) weighed() string {
+	if r.By != nil && r.By.Figures.PerStitch > 0 {
+		return "piece"
+	}
+	return Swatch
+}
+
+// Swatch is what was weighed as a rule.
+const Swatch = "swatch"
+
+// NeedText is a need in a line, and how many balls to buy with a margin such as 0.1; where it
+// goes by something that was weighed, that is what it was.
+func NeedText(n *fit.YarnNeed, margin float64, weighed string) string {
 	var text string
 	switch {
 	case n.Metres.Known():
@@ -67,7 +79,7 @@ func NeedText(n *fit.YarnNeed, margin float64) string {
 		return "not known without a gauge"
 	}
 	if n.Weighed {
-		text += ", by the swatch that was weighed"
+		text += ", by the " + weighed + " that was weighed"
 	}
 	if balls := n.Balls(margin); balls > 0 {
 		text += fmt.Sprintf("; buy %s of %s", track.Plural(balls, "ball"), ballText(n))

@@ -13,6 +13,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"bypeg/pattern"
+	"bypeg/pattern/fit"
 	"bypeg/tui/look"
 	"bypeg/tui/track"
 )
@@ -48,8 +49,9 @@ type Piece struct {
 	Trouble  string   // why it cannot be opened, or empty
 	// Order is the pattern as the piece is made from it, for its picture; no Pattern
 	// where it can't be read.
-	Order pattern.Order
-	At    pattern.Place
+	Order    pattern.Order
+	At       pattern.Place
+	Finished fit.Finished // what it measures and weighs, where that was put down
 }
 
 // Example is a pattern that ships with the program.
@@ -69,6 +71,7 @@ const (
 	helpOverlay
 	nameOverlay   // a field of text asks for a name,
 	middleOverlay // for the rows that are on the loom already
+	sizeOverlay   // for what a finished piece measures and weighs
 )
 
 // Model is the shelf.
@@ -224,7 +227,7 @@ func (m Model) press(k tea.KeyMsg) (Model, look.Wish) {
 
 // act does something with what is under the hand, or says why that can't be done.
 func (m Model) act(k tea.KeyMsg) (Model, look.Wish) {
-	for _, b := range []key.Binding{m.keys.Choose, m.keys.Swap, m.keys.Middle, m.keys.Fit, m.keys.Rename, m.keys.PutAway, m.keys.Delete, m.keys.Undo} {
+	for _, b := range []key.Binding{m.keys.Choose, m.keys.Swap, m.keys.Middle, m.keys.Fit, m.keys.Rename, m.keys.Size, m.keys.PutAway, m.keys.Delete, m.keys.Undo} {
 		if !key.Matches(k, b) {
 			continue
 		}
@@ -251,6 +254,8 @@ func (m Model) act(k tea.KeyMsg) (Model, look.Wish) {
 		return m.ask(middleOverlay, ""), nil
 	case key.Matches(k, m.keys.Rename):
 		return m.ask(nameOverlay, p.Title), nil
+	case key.Matches(k, m.keys.Size):
+		return m.ask(sizeOverlay, p.Finished.Of(p.Order.Pattern.Form)), nil
 	case key.Matches(k, m.keys.PutAway):
 		return m, look.PutAway{ID: p.ID, Back: p.Lies == Away || p.Lies == Deleted}
 	case key.Matches(k, m.keys.Delete):
@@ -263,7 +268,7 @@ func (m Model) act(k tea.KeyMsg) (Model, look.Wish) {
 func (m Model) why(k key.Binding) string {
 	is := func(o key.Binding) bool { return k.Help() == o.Help() }
 	p, e := m.hand().piece, m.hand().example
-	onPiece := is(m.keys.Rename) || is(m.keys.PutAway) || is(m.keys.Delete)
+	onPiece := is(m.keys.Rename) || is(m.keys.Size) || is(m.keys.PutAway) || is(m.keys.Delete)
 	switch {
 	case onPiece && p == nil:
 		return "an example"
@@ -271,6 +276,10 @@ func (m Model) why(k key.Binding) string {
 		return "it can't be read"
 	case is(m.keys.Delete) && p.Lies == Deleted:
 		return "it is deleted"
+	case is(m.keys.Size) && p.At.Phase != pattern.Finishing:
+		return "not off the loom"
+	case is(m.keys.Size) && p.Order.Pattern == nil:
+		return "its pattern can't be read"
 	case is(m.keys.Middle) && e == nil:
 		return "for examples"
 	case is(m.keys.Middle) && e.Order.Pattern == nil:
@@ -316,13 +325,16 @@ func (m Model) ask(what overlay, value string) Model {
 // AskBurst splits a key that asks for text from the text typed right behind it in one go.
 func (m Model) AskBurst(k tea.KeyMsg) (ask, text tea.KeyMsg, ok bool) {
 	ask, text, ok = look.FirstRune(k)
-	return ask, text, ok && m.overlay == noOverlay && key.Matches(ask, m.keys.Rename, m.keys.Middle)
+	return ask, text, ok && m.overlay == noOverlay && key.Matches(ask, m.keys.Rename, m.keys.Middle, m.keys.Size)
 }
 
 // question is what the field asks for.
 func (m Model) question() string {
-	if m.overlay == nameOverlay {
+	switch m.overlay {
+	case nameOverlay:
 		return "another name: "
+	case sizeOverlay:
+		return "size and weight: "
 	}
 	e := m.hand().example
 	return fmt.Sprintf("%ss on the loom already, of %d: ", e.Order.Pattern.Form.RowWord(), e.Order.Pattern.Grid.Rows())
@@ -343,7 +355,10 @@ func (m Model) typeInto(k tea.KeyMsg) (Model, look.Wish) {
 
 // typed takes what was typed.
 func (m Model) typed(text string) (Model, look.Wish) {
-	if m.overlay == nameOverlay {
+	switch m.overlay {
+	case sizeOverlay:
+		return m.sizeTyped(text)
+	case nameOverlay:
 		m.overlay = noOverlay
 		p := m.hand().piece
 		if text == "" || text == p.Title {
@@ -360,6 +375,28 @@ func (m Model) typed(text string) (Model, look.Wish) {
 	}
 	m.overlay = noOverlay
 	return m, look.BeginPattern{Example: e.Name, OnLoom: rows}
+}
+
+// sizeTyped takes what a finished piece measures and weighs; nothing takes that away. What
+// can't be is left in the field, to be put right.
+func (m Model) sizeTyped(text string) (Model, look.Wish) {
+	p := m.hand().piece
+	var f fit.Finished
+	var err error
+	if text != "" {
+		if f, err = fit.ParseFinished(text); err == nil {
+			_, err = fit.OwnOf(p.Order.Pattern, f)
+		}
+	}
+	if err != nil {
+		m.stock.Notice = fit.Advice(err)
+		return m, nil
+	}
+	m.overlay = noOverlay
+	if f == p.Finished {
+		return m, nil
+	}
+	return m, look.PutDown{ID: p.ID, Finished: f}
 }
 
 // turnHelp shows the next page of the help, or closes it.

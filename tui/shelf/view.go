@@ -2,10 +2,12 @@ package shelf
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
 	"bypeg/chart"
+	"bypeg/pattern"
 	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
 	"bypeg/tui/track"
@@ -181,7 +183,7 @@ func (m Model) prompt() []string {
 	in := m.input
 	in.Width = max(1, m.width-safetext.Width(ask)-1)
 	in.SetCursor(in.Position()) // so that it is seen
-	lines := []string{safetext.Cut(ask, m.width), m.style.Faint(safetext.Cut("enter keeps it  esc leaves it", m.width))}
+	lines := []string{safetext.Cut(ask, m.width), m.style.Faint(safetext.Cut(m.howToType(), m.width))}
 	if safetext.Width(ask)+2 <= m.width {
 		lines[0] = ask + in.View()
 	}
@@ -189,6 +191,19 @@ func (m Model) prompt() []string {
 		lines = append(look.Wrap(m.width, m.stock.Notice), lines...)
 	}
 	return lines
+}
+
+// howToType tells of the field what goes into it, and the keys that leave it.
+func (m Model) howToType() string {
+	const keys = "enter keeps it  esc leaves it"
+	if m.overlay != sizeOverlay {
+		return keys
+	}
+	like := "like 21.5 x 30 cm, 62 g"
+	if p := m.hand().piece; p.Order.Pattern.Form == pattern.Tube {
+		like = "like 44 cm round, 30 cm high, 62 g"
+	}
+	return like + "  " + keys
 }
 
 // keysLine names the keys that do something with the one under the hand, as many as fit.
@@ -205,6 +220,9 @@ func (m Model) keysLine() string {
 			put = "bring back"
 		}
 		most = []look.Hint{{Key: k.Choose, Word: "go on"}, {Key: k.Rename, Word: "rename"}, {Key: k.PutAway, Word: put}, {Key: k.Delete, Word: "delete"}}
+		if p.Lies == OffLoom {
+			most = slices.Insert(most, 1, look.Hint{Key: k.Size, Word: "put down its size"})
+		}
 	}
 	if n := m.count(Away) + m.count(Deleted); n > 0 && !m.away {
 		most = append(most, look.Hint{Key: k.Away, Word: fmt.Sprintf("%d put away", n)})

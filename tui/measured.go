@@ -1,0 +1,132 @@
+package tui
+
+import (
+	"fmt"
+	"slices"
+
+	"bypeg/pattern"
+	"bypeg/pattern/file"
+	"bypeg/pattern/fit"
+	"bypeg/tui/report"
+	"bypeg/tui/save"
+)
+
+// PutDown keeps what a finished piece measures and weighs; nothing takes that away. What was
+// done comes back in words.
+func (d *Desk) PutDown(id string, f fit.Finished) (says string, err error) {
+	s, err := d.summary(id)
+	if err != nil {
+		return "", err
+	}
+	p, err := d.patternListed(s)
+	if err != nil {
+		return "", err
+	}
+	says = "nothing is put down of " + s.Title
+	if f != (fit.Finished{}) {
+		own, err := fit.OwnOf(p, f)
+		if err != nil {
+			return "", err
+		}
+		says = s.Title + " is " + own.Say()
+	}
+	undone := "nothing is put down of " + s.Title
+	if s.Made != "" {
+		undone = s.Title + " is " + s.Made + " again"
+	}
+	return d.shelve(shelved{
+		id: id, title: s.Title, says: says, undone: undone,
+		stands: func(now save.Summary) bool { return now.Made == f.String() },
+		undo:   func() error { return save.Measure(d.Env, d.Root, id, s.Made) },
+	}, save.Measure(d.Env, d.Root, id, f.String()))
+}
+
+// patternListed is the pattern that a listed piece is made after.
+func (d *Desk) patternListed(s save.Summary) (*pattern.Pattern, error) {
+	text, err := s.Pattern(d.Env, d.Root)
+	if err != nil {
+		return nil, err
+	}
+	p, found := file.LoadFor(s.Source, text, s.Pegs)
+	if p == nil {
+		return nil, found
+	}
+	return p, nil
+}
+
+// owned is a finished piece with its figures and what it was made after.
+type owned struct {
+	report.Own
+	source  string
+	pattern *pattern.Pattern
+}
+
+// owned are the maker's finished pieces that tell figures, the one worked last first.
+func (d *Desk) owned() []owned {
+	all, _ := save.List(d.Env, d.Root) // without a list nothing is offered
+	var pieces []owned
+	for _, s := range all {
+		if s.Made == "" || s.Err != "" || s.Shelf == save.Deleted || s.Place.Phase != pattern.Finishing {
+			continue
+		}
+		p, err := d.patternListed(s)
+		if err != nil {
+			continue
+		}
+		f, err := fit.ParseFinished(s.Made)
+		if err != nil {
+			continue
+		}
+		if own, err := fit.OwnOf(p, f); err == nil && own.SayFigures() != "" {
+			pieces = append(pieces, owned{report.Own{Title: s.Title, Day: d.day(s), Date: s.Time.Format("2006-01-02"), Figures: own}, s.Source, p})
+		}
+	}
+	return pieces
+}
+
+// day is when a piece was worked last, without the year where it is this one.
+func (d *Desk) day(s save.Summary) string {
+	if s.Time.Year() == d.Env.Now().Year() {
+		return s.Time.Format("2 Jan")
+	}
+	return s.Time.Format("2 Jan 2006")
+}
+
+// Owns are the maker's finished pieces by whose figures a pattern could be reckoned: first
+// those that were made after it, then those on such pegs in such yarn.
+func (d *Desk) Owns(source string, design *pattern.Design) []report.Own {
+	var same, like []report.Own
+	for _, piece := range d.owned() {
+		switch {
+		case piece.source == source:
+			same = append(same, piece.Own)
+		case fit.Like(&piece.pattern.Design, design):
+			like = append(like, piece.Own)
+		}
+	}
+	return slices.Concat(same, like)
+}
+
+// AllOwns are all finished pieces of the maker's that tell figures.
+func (d *Desk) AllOwns() []report.Own {
+	var all []report.Own
+	for _, piece := range d.owned() {
+		all = append(all, piece.Own)
+	}
+	return all
+}
+
+// saysMade is what was put down of a finished piece, with what follows from it; "" for none.
+func saysMade(p *pattern.Pattern, made string) (f fit.Finished, says string) {
+	if made == "" {
+		return f, ""
+	}
+	f, err := fit.ParseFinished(made)
+	if err == nil {
+		var own *fit.Own
+		if own, err = fit.OwnOf(p, f); err == nil {
+			return f, "measured: " + own.Say()
+		}
+	}
+	return f, fmt.Sprintf("measured: %s", made)
+}
