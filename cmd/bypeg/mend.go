@@ -2,7 +2,6 @@ package main
 
 import (
 	"bufio"
-	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -172,7 +171,7 @@ func (p *program) mendTask(task string, o pattern.Order, at pattern.Place, sourc
 	case "borders":
 		b, ok := mend.BordersAt(o, at)
 		if !ok {
-			return mended{}, &failure{exitWrong, errors.New("this pattern has no border at both ends"), ""}
+			return mended{}, &failure{exitWrong, mend.ErrNoBorders, ""}
 		}
 		return mended{lines: b.Lines(), json: jsonOfBorders(b)}, nil
 	case "ahead":

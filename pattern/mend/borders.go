@@ -1,6 +1,7 @@
 package mend
 
 import (
+	"errors"
 	"fmt"
 
 	"bypeg/pattern"
@@ -23,6 +24,9 @@ type Borders struct {
 	BottomDone bool
 	word       string // "row" or "round"
 }
+
+// ErrNoBorders is that there are not two borders to lay beside each other.
+var ErrNoBorders = errors.New("this pattern has no border at both ends")
 
 // BordersAt are the borders of a piece at a place; false where it has not both.
 func BordersAt(o pattern.Order, at pattern.Place) (Borders, bool) {

@@ -27,6 +27,7 @@ const (
 	verbForget
 	verbPurpose
 	verbAsk
+	verbMend
 	verbPlan
 	verbNowAgain
 	verbWhere
@@ -70,6 +71,7 @@ var entries = [...]entry{
 	{verbForget, "forget", nothing, "", "take the note off this row"},
 	{verbPurpose, "purpose", words, "[words]", "write down a change made on purpose; alone: say them"},
 	{verbAsk, "ask", nothing, "", "find the place again from the fabric, by questions"},
+	{verbMend, "mend", words, "[6 from 31]", "ways to put peg 6 right from row 31 on; mend 2 begins the second; alone: go on with it, finish a piece off the loom, or say what else there is"},
 	{verbPlan, "plan", words, "[left 18 g]", "ways to go on; plan wide 22 cm, high 14 cm, left 18 g tell what is; plan 2 goes on the second way"},
 	{verbNowAgain, "now", nothing, "", "say again what is to be done"},
 	{verbWhere, "where", nothing, "", "how far the work is"},
@@ -135,6 +137,8 @@ func entryFor(typed string) (entry, error) {
 		word = entries[verbHelp].word
 	case "round": // which is what a row of a tube is called
 		word = entries[verbRow].word
+	case "finish":
+		word = entries[verbMend].word
 	}
 	var may []entry
 	for _, e := range entries {

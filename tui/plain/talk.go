@@ -45,6 +45,7 @@ type Talk struct {
 	told     told
 	planning planning
 	onward   onward
+	mending  mending
 	seeking  *find.Talk // while the place is looked for in the fabric
 	leaving  bool       // leaving was refused once, since not all is saved
 	ending   Ending
@@ -85,6 +86,9 @@ func (t *Talk) opening() {
 	}
 	t.Say(t.piece.Notices...)
 	t.sayPurpose()
+	if now := t.underWay(); now != nil {
+		t.Say(sayUnderWay(*now))
+	}
 	t.Say("at " + at.SayProgress() + t.timeLeft())
 	t.sayNow(inFull)
 }
@@ -123,16 +127,28 @@ func (t *Talk) take(l line) {
 	case t.seeking != nil:
 		t.hearAnswer(l.text)
 		return
+	case t.mending.led != nil:
+		t.hearStep(l.text)
+		return
 	case err != nil:
 		t.Say(err.Error())
 		return
 	}
 	t.leaving = t.leaving && c.verb == verbQuit
-	if c.verb != verbQuit && c.verb != verbHelp && t.piece.Moved != nil && t.piece.Moved() {
-		t.end(Moved) // what was typed was meant for what had been said before
+	if c.verb != verbQuit && c.verb != verbHelp && t.elsewhere() {
 		return
 	}
 	t.obey(c)
+}
+
+// elsewhere ends the talk about a piece that is to be opened anew: what was typed was meant
+// for what had been said before.
+func (t *Talk) elsewhere() bool {
+	if t.piece.Moved == nil || !t.piece.Moved() {
+		return false
+	}
+	t.end(Moved)
+	return true
 }
 
 // obey does a command.
@@ -154,6 +170,8 @@ func (t *Talk) obey(c command) {
 		t.ask()
 	case verbPlan:
 		t.planOn(c.text)
+	case verbMend:
+		t.mendOn(c.text)
 	default:
 		if t.piece.Saver == nil {
 			t.Say(t.lookingOnly())
@@ -200,6 +218,9 @@ func (c command) action() track.Action {
 
 // move works on, or back, so many times, and says what was done once it is saved.
 func (t *Talk) move(a track.Action, n int) {
+	if t.guarded("the same once more works on without it") {
+		return
+	}
 	moved := false
 	for range n {
 		from := t.piece.Tracker.Place()
@@ -246,6 +267,7 @@ func (t *Talk) sayNext() {
 
 // put hands a change of place to the disk.
 func (t *Talk) put(from pattern.Place, e track.Event) {
+	t.piece.Mending, t.mending.warned = nil, false // the work goes on
 	t.piece.Saver.Put(e)
 	t.saving.put(change{from: from, event: e})
 	if t.options.Now == nil {
