@@ -6,8 +6,6 @@
 package mending
 
 import (
-	"errors"
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -86,7 +84,7 @@ func New(p track.Piece, style *look.Style, keys look.TalkKeys) Model {
 
 // begin begins a repair, or goes on with it at the step that was left off.
 func (m Model) begin(r track.Mending) (Model, error) {
-	steps, to, err := Lead(m.order, m.at, r)
+	steps, to, err := r.Steps(m.order, m.at)
 	if err != nil {
 		return m, err
 	}
@@ -94,36 +92,6 @@ func (m Model) begin(r track.Mending) (Model, error) {
 	m.steps, m.to, m.mending, m.stage = steps, to, r, stepping
 	return m, nil
 }
-
-// Lead is what a repair at a place leads through, and where the work stands once it is done:
-// nil where it stands as before. The error tells why there is no such repair there.
-func Lead(o pattern.Order, at pattern.Place, r track.Mending) (mend.Steps, *pattern.Place, error) {
-	first, off := pattern.Place{Phase: pattern.Working, Row: 1}, pattern.Place{Phase: pattern.Finishing}
-	on := map[track.Repair]pattern.Phase{track.CastOn: pattern.CastingOn, track.BindOff: pattern.BindingOff, track.Gather: pattern.BindingOff, track.Finish: pattern.Finishing}
-	if phase, only := on[r.What]; only && phase != at.Phase {
-		return nil, nil, errNotNow
-	}
-	switch r.What {
-	case track.Finish:
-		return mend.FinishOf(o.Pattern), nil, nil
-	case track.CastOn:
-		return mend.CastOnOf(o), &first, nil
-	case track.BindOff:
-		b, err := mend.BindOffOf(o, mend.BasicBindOff)
-		return b, &off, err
-	case track.Gather:
-		b, err := mend.BindOffOf(o, mend.GatheredBindOff)
-		return b, &off, err
-	case track.TakeBack:
-		to := pattern.Place{Phase: pattern.Working, Row: r.Row}
-		b, err := mend.BackTo(o, at, to)
-		return b, &to, err
-	}
-	l, err := mend.LadderOf(o, at, r.Col, r.Row)
-	return l, nil, err
-}
-
-var errNotNow = errors.New("the work is not there by now")
 
 // SetSize gives the screen its size.
 func (m Model) SetSize(width, height int) Model {
@@ -199,10 +167,9 @@ func (m Model) answerBack() Model {
 
 // peg takes the peg that is asked for.
 func (m Model) peg(text string) Model {
-	pegs := m.order.Pattern.Pegs
 	n, err := strconv.Atoi(text)
-	if err != nil || n < 1 || n > pegs {
-		m.told = fmt.Sprintf("a peg is a number from 1 to %d", pegs)
+	if err != nil || n < 1 || n > m.order.Pattern.Pegs {
+		m.told = track.WhichPegs(m.order)
 		return m
 	}
 	m.fault.Cols = []int{m.order.ColumnOfPeg(n)}
@@ -215,20 +182,17 @@ func (m Model) peg(text string) Model {
 
 // row takes the row from which on it is wrong, or that is to be worked anew.
 func (m Model) row(text string) Model {
-	word, most := m.order.Pattern.Form.RowWord(), m.newest()
+	most := m.newest()
 	n, err := strconv.Atoi(text)
 	if err != nil || n < 1 || n > most {
-		m.told = fmt.Sprintf("%ss 1 to %d are worked", word, most)
-		if most == 0 {
-			m.told = "no " + word + " is worked yet"
-		}
+		m.told = track.WhichWorked(m.order, most)
 		return m
 	}
 	m.fault.Row = n
 	m.input.Reset()
 	if len(m.fault.Cols) == 0 {
 		m.ways = nil
-		on, err := m.begin(track.Mending{What: track.TakeBack, Row: n})
+		on, err := m.begin(track.BackTo(n))
 		if err != nil {
 			m.told = err.Error()
 			return m
@@ -249,11 +213,7 @@ func (m Model) newest() int {
 	if len(m.fault.Cols) > 0 {
 		return mend.Top(m.order, m.at, m.fault.Cols[0])
 	}
-	done := m.order.RowsDone(m.at)
-	if m.at.Phase == pattern.Working && m.at.Done > 0 {
-		done = m.at.Row
-	}
-	return done
+	return track.Newest(m.order, m.at)
 }
 
 // choose takes a key while the ways are named.
@@ -273,16 +233,13 @@ func (m Model) choose(k tea.KeyMsg) (Model, look.Wish) {
 
 // take begins the repair under the hand.
 func (m Model) take() (Model, look.Wish) {
-	var r track.Mending
-	switch way := m.ways[m.chosen]; {
+	way := m.ways[m.chosen]
+	r, onLoom := track.MendingBy(way, m.fault)
+	switch {
 	case way.Refused != "":
 		m.told = way.Refused
 		return m, nil
-	case way.Way == mend.LetDown:
-		r = track.Mending{Col: m.fault.Cols[0], Row: m.fault.Row}
-	case way.Way == mend.RowsBack || way.Way == mend.LineBack:
-		r = track.Mending{What: track.TakeBack, Row: way.Rows + 1}
-	default:
+	case !onLoom:
 		m.told = "nothing on the loom changes by that: " + m.style.KeyName(m.keys.Leave) + " goes back to the work"
 		return m, nil
 	}

@@ -121,14 +121,8 @@ func (m Model) start(t task) (Model, look.Wish) {
 
 // lead begins what is led through from its first step, or from where the pegs are by now.
 func (m Model) lead(t task) (Model, look.Wish) {
-	r := track.Mending{What: map[task]track.Repair{castOn: track.CastOn, bindOff: track.BindOff, gather: track.Gather}[t]}
-	switch {
-	case t == castOn && m.order.Pattern.CastOn.Passes < 2 && m.at.Done > 0:
-		r.Step = m.at.Done + 1
-	case t == bindOff:
-		r.Step = mend.StepsFor(m.at.Done)
-	}
-	on, err := m.begin(r)
+	what := map[task]track.Repair{castOn: track.CastOn, bindOff: track.BindOff, gather: track.Gather}[t]
+	on, err := m.begin(track.LedThrough(what, m.order, m.at))
 	if err != nil {
 		m.told = err.Error()
 		return m, nil

@@ -26,15 +26,10 @@ const wordNext = "next"
 const saySteering = "an empty line or next goes on, back goes a step back, stop leaves it for later, now says the step again"
 
 // underWay is the repair under way; nil is none.
-func (t *Talk) underWay() *track.Mending { return t.piece.Mending }
+func (t *Talk) underWay() *track.Mending { return t.piece.Tracker.Mending() }
 
 // sayUnderWay tells of a repair that was left off.
-func sayUnderWay(m track.Mending) string {
-	if m.What == track.Finish {
-		return "the finishing is under way: mend goes on with it"
-	}
-	return "a repair is under way: mend goes on with it"
-}
+func sayUnderWay(m track.Mending) string { return m.Words() + ": mend goes on with it" }
 
 // guarded says, once, that a repair is under way when something else is begun: loops may
 // hang on a thread.
@@ -53,10 +48,14 @@ func (t *Talk) begin(r track.Mending) {
 	if t.guarded("the same once more begins this one instead") {
 		return
 	}
-	if t.lead(r) {
-		t.keep(&r, "begun")
-		t.sayStep()
+	if !t.lead(r) {
+		return
 	}
+	if b, ok := t.mending.led.steps.(*mend.BindOff); ok && b.NeedWords() != "" {
+		t.Say(b.NeedWords())
+	}
+	t.keep(&r, "begun")
+	t.sayStep()
 }
 
 // goOn goes on with a repair that was left off.
@@ -85,6 +84,12 @@ func sayRepair(o pattern.Order, r track.Mending) string {
 	switch r.What {
 	case track.Finish:
 		return "finish the piece"
+	case track.CastOn:
+		return "cast on, step by step"
+	case track.BindOff:
+		return "bind off, step by step"
+	case track.Gather:
+		return "draw the tube shut, step by step"
 	case track.TakeBack:
 		return fmt.Sprintf("take %ss back to the start of %[1]s %d", word, r.Row)
 	}
@@ -209,15 +214,12 @@ func (t *Talk) sayWork() {
 
 // keep keeps how far a repair is; nil is over. A piece that is only looked at keeps nothing.
 func (t *Talk) keep(now *track.Mending, says string) {
-	t.piece.Mending, t.mending.warned = now, false
+	t.mending.warned = false
+	e := t.piece.Tracker.Mend(now)
 	if t.piece.Saver == nil {
 		return
 	}
-	text := ""
-	if now != nil {
-		text = now.String()
-	}
-	t.piece.Saver.Mend(t.piece.Tracker.Place(), text)
+	t.piece.Saver.Put(e)
 	t.saving.put(change{words: says})
 	t.settle()
 }

@@ -32,6 +32,8 @@ func (t *Talk) mendOn(text string) {
 		t.mendBack(rest)
 	case "compare":
 		t.compare(rest)
+	case "cast", "bind", "gather":
+		t.mendWhole(fields[0])
 	case "borders":
 		t.sayBorders()
 	case "ahead":
@@ -84,11 +86,29 @@ func (t *Talk) goOnMending() {
 	}
 }
 
+// mendWhole leads through the cast-on or the bind-off.
+func (t *Talk) mendWhole(word string) {
+	tr := t.piece.Tracker
+	what := map[string]track.Repair{"cast": track.CastOn, "bind": track.BindOff, "gather": track.Gather}[word]
+	t.begin(track.LedThrough(what, tr.Order(), tr.Place()))
+}
+
+// sayHowToMend says what can be typed behind mend where the work stands.
 func (t *Talk) sayHowToMend() {
-	word := t.rowWord()
+	word, at := t.rowWord(), t.piece.Tracker.Place()
+	switch at.Phase {
+	case pattern.CastingOn:
+		t.Say("mend cast on: the cast-on step by step")
+		return
+	case pattern.BindingOff:
+		t.Say("mend bind off: the bind-off step by step")
+		if t.piece.Tracker.Order().Pattern.Form == pattern.Tube && at.Done == 0 {
+			t.Say("mend gather: draw the tube shut, step by step")
+		}
+	}
 	t.Say(
 		fmt.Sprintf("mend 6 from 31: the ways to put peg 6 right from %s 31 on", word),
-		fmt.Sprintf("mend back to 31: take %ss back to the start of %s 31", word, word),
+		fmt.Sprintf("mend back to 31: take %ss back to the start of %[1]s 31", word),
 		"mend compare 6 vvbv: what peg 6 shows from the front, the newest first, v for a V, b for a bump, beside the pattern",
 		"mend borders: the top border beside the bottom one; mend ahead: which pegs may be wrapped ahead",
 	)
@@ -108,7 +128,7 @@ func (t *Talk) sayRepairs(peg, row int) {
 		return
 	}
 	f := mend.Fault{Cols: []int{col}, Row: row}
-	t.mending.fault, t.mending.at, t.mending.ways = f, at, mend.Repairs(o, at, f, track.SafeRows(t.piece.Notes))
+	t.mending.fault, t.mending.at, t.mending.ways = f, at, mend.Repairs(o, at, f, t.piece.SafeRows())
 	t.Say(fmt.Sprintf("ways to put peg %d right from %s %d on, the cheaper first:", peg, t.rowWord(), row))
 	for i, way := range t.mending.ways {
 		t.Say(fmt.Sprintf("%d: %s", i+1, way.Words(o.Pattern)))

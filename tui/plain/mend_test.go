@@ -96,7 +96,7 @@ func TestARepairLeftOffIsToldAndGoesOn(t *testing.T) {
 	assert.Equal(t, "mend: back to row 7, step 2", d.words[len(d.words)-1])
 
 	p, d = piece(t, at(8, 0)) // as the disk has it
-	p.Mending = &track.Mending{What: track.TakeBack, Row: 7, Step: 2}
+	p.Tracker.Mend(&track.Mending{What: track.TakeBack, Row: 7, Step: 2})
 	lines, _ = said(t, p, "mend", "b", "b", "b")
 	assert.Equal(t, "a repair is under way: mend goes on with it", lines[1], "the opening says so")
 	assert.Equal(t, []string{"step 3 of 13", "step 2 of 13", "step 1 of 13"}, stepsSaid(lines))
@@ -104,15 +104,15 @@ func TestARepairLeftOffIsToldAndGoesOn(t *testing.T) {
 	assert.Equal(t, "mend: ", d.words[len(d.words)-1])
 
 	p, _ = piece(t, at(8, 0))
-	p.Mending = &track.Mending{Col: 6, Row: 9} // which is not worked
+	p.Tracker.Mend(&track.Mending{Col: 6, Row: 9}) // which is not worked
 	assert.Equal(t, []string{"peg 6 can't be let down: row 9 is not worked on it yet: the last one there is 7"}, answers(t, p, "mend"))
-	p.Mending = &track.Mending{Col: 6, Row: 6, Step: 400}
+	p.Tracker.Mend(&track.Mending{Col: 6, Row: 6, Step: 400})
 	assert.Equal(t, []string{"step 4 of 4"}, stepsSaid(answers(t, p, "mend")))
 }
 
 func TestWorkingOnBesideARepairIsAskedAboutOnce(t *testing.T) {
 	p, d := piece(t, at(8, 0))
-	p.Mending = &track.Mending{Col: 6, Row: 6, Step: 1}
+	p.Tracker.Mend(&track.Mending{Col: 6, Row: 6, Step: 1})
 	const under = "a repair is under way: mend goes on with it; "
 	lines := answers(t, p, "peg 2", "peg", "peg", "mend")
 	assert.Equal(t, []string{under + "the same once more works on without it", "saved: row 8, purl 1, peg 12"}, lines[:2])
@@ -120,7 +120,7 @@ func TestWorkingOnBesideARepairIsAskedAboutOnce(t *testing.T) {
 	assert.Len(t, d.events, 2)
 
 	p, d = piece(t, at(8, 0))
-	p.Mending = &track.Mending{Col: 6, Row: 6, Step: 1}
+	p.Tracker.Mend(&track.Mending{Col: 6, Row: 6, Step: 1})
 	lines = answers(t, p, "mend back to 7", "mend back to 7")
 	assert.Equal(t, under+"the same once more begins this one instead", lines[0])
 	assert.Equal(t, []string{"step 1 of 13"}, stepsSaid(lines))
@@ -145,7 +145,7 @@ func TestAPieceOffTheLoomIsFinishedByWords(t *testing.T) {
 		assert.Equal(t, "this is the first step", lines[3])
 		assert.Equal(t, []string{"mend: finish, step 0", "mend: finish, step 1"}, d.words)
 		p, d = piece(t, pattern.Place{Phase: pattern.Finishing})
-		p.Mending = &track.Mending{What: track.Finish, Step: 1}
+		p.Tracker.Mend(&track.Mending{What: track.Finish, Step: 1})
 		lines, _ = said(t, p, append([]string{word}, slices.Repeat([]string{""}, 20)...)...)
 		assert.Equal(t, "the finishing is under way: mend goes on with it", lines[1])
 		assert.Contains(t, lines, "saved: all steps done")

@@ -233,9 +233,13 @@ func (t *Talk) move(a track.Action, n int) {
 		t.put(from, e)
 		moved = true
 	}
-	if moved {
-		t.settle()
-		t.sayNext()
+	if !moved {
+		return
+	}
+	t.settle()
+	t.sayNext()
+	if now := t.underWay(); now != nil && !t.over { // undo brought it back
+		t.Say(sayUnderWay(*now))
 	}
 }
 
@@ -267,7 +271,7 @@ func (t *Talk) sayNext() {
 
 // put hands a change of place to the disk.
 func (t *Talk) put(from pattern.Place, e track.Event) {
-	t.piece.Mending, t.mending.warned = nil, false // the work goes on
+	t.mending.warned = false
 	t.piece.Saver.Put(e)
 	t.saving.put(change{from: from, event: e})
 	if t.options.Now == nil {

@@ -39,7 +39,20 @@ type disk struct {
 
 func newDisk() *disk { return &disk{acks: make(chan track.Saved, 10_000)} }
 
-func (d *disk) Put(e track.Event) { d.take(func() { d.events = append(d.events, e) }) }
+func (d *disk) Put(e track.Event) {
+	d.take(func() {
+		switch {
+		case e.Act == track.Secured:
+			d.words = append(d.words, "safe: "+e.Safe.String())
+		case e.Act == track.Mended && e.Mending == nil:
+			d.words = append(d.words, "mend: ")
+		case e.Act == track.Mended:
+			d.words = append(d.words, "mend: "+e.Mending.String())
+		default:
+			d.events = append(d.events, e)
+		}
+	})
+}
 
 func (d *disk) Note(at pattern.Place, text string) {
 	d.take(func() { d.words = append(d.words, fmt.Sprintf("note on row %d: %s", at.Row, text)) })

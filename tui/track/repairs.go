@@ -1,6 +1,7 @@
 package track
 
 import (
+	"errors"
 	"fmt"
 
 	"bypeg/pattern"
@@ -22,25 +23,51 @@ func MendingBy(way mend.Repair, f mend.Fault) (Mending, bool) {
 	return Mending{}, false
 }
 
+// LedThrough is work that is led through where the work stands: from its first step, or from
+// where the pegs are by now.
+func LedThrough(what Repair, o pattern.Order, at pattern.Place) Mending {
+	m := Mending{What: what}
+	switch {
+	case what == CastOn && o.Pattern.CastOn.Passes < 2 && at.Done > 0:
+		m.Step = at.Done + 1
+	case what == BindOff:
+		m.Step = mend.StepsFor(at.Done)
+	}
+	return m
+}
+
+// onlyIn are the phases of what means nothing in another.
+var onlyIn = map[Repair]pattern.Phase{
+	CastOn: pattern.CastingOn, BindOff: pattern.BindingOff, Gather: pattern.BindingOff, Finish: pattern.Finishing,
+}
+
+var errNotNow = errors.New("the work is not there by now")
+
 // Steps are the steps of a repair at the place where the work stands, and where it stands
-// once they are done; nil is where it stood. The error says why that can't be mended here.
+// once they are done; nil is where it stood. The error says why there is no such repair there.
 func (m Mending) Steps(o pattern.Order, at pattern.Place) (mend.Steps, *pattern.Place, error) {
+	if phase, only := onlyIn[m.What]; only && phase != at.Phase {
+		return nil, nil, errNotNow
+	}
+	first, off := pattern.Place{Phase: pattern.Working, Row: 1}, pattern.Place{Phase: pattern.Finishing}
 	switch m.What {
 	case Finish:
 		return mend.FinishOf(o.Pattern), nil, nil
+	case CastOn:
+		return mend.CastOnOf(o), &first, nil
+	case BindOff:
+		b, err := mend.BindOffOf(o, mend.BasicBindOff)
+		return b, &off, err
+	case Gather:
+		b, err := mend.BindOffOf(o, mend.GatheredBindOff)
+		return b, &off, err
 	case TakeBack:
 		to := pattern.Place{Phase: pattern.Working, Row: m.Row}
-		back, err := mend.BackTo(o, at, to)
-		if err != nil {
-			return nil, nil, err
-		}
-		return back, &to, nil
+		b, err := mend.BackTo(o, at, to)
+		return b, &to, err
 	}
-	ladder, err := mend.LadderOf(o, at, m.Col, m.Row)
-	if err != nil {
-		return nil, nil, err
-	}
-	return ladder, nil, nil
+	l, err := mend.LadderOf(o, at, m.Col, m.Row)
+	return l, nil, err
 }
 
 // Newest is the newest row that is worked at a place, be it in part: there rows can be taken
@@ -64,18 +91,4 @@ func WhichWorked(o pattern.Order, newest int) string {
 // WhichPegs says which pegs there are.
 func WhichPegs(o pattern.Order) string {
 	return fmt.Sprintf("a peg is a number from 1 to %d", o.Pattern.Pegs)
-}
-
-// SafeRows are the rows that notes tell to be safe: "line at row 40", or a note on a row that
-// speaks of a line or a new ball, which then lies below that row.
-func SafeRows(notes []Note) []mend.Safe {
-	var all []mend.Safe
-	for _, n := range notes {
-		if s, ok := mend.ParseSafe(n.Text); ok {
-			all = append(all, s)
-		} else if kind, ok := mend.NotedSafe(n.Text); ok && n.Row > 0 {
-			all = append(all, mend.Safe{Row: n.Row - 1, Kind: kind})
-		}
-	}
-	return all
 }
