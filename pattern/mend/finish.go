@@ -101,7 +101,7 @@ func FinishOf(p *pattern.Pattern) Finish {
 	}
 	list = append(list, careWords(fibres)...)
 	list = append(list, ToDo{Measure, measureWords(p)},
-		ToDo{Weigh, "weigh it, and note the grams: they say what the next one takes"})
+		ToDo{Weigh, "weigh it, and put size and grams down on the shelf: they are your own figures for the next one"})
 	for _, c := range fit.Cautions(&p.Design) {
 		list = append(list, ToDo{Caution, c})
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"bypeg/chart"
+	"bypeg/pattern"
 	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
 )
@@ -96,5 +97,9 @@ func (m Model) keysLine() string {
 		return m.style.Faint(map[bool]string{true: "enter goes there  esc stays", false: "enter keeps it  esc leaves it"}[m.overlay == goToOverlay])
 	}
 	most, always := m.keys.Line()
+	if m.piece.Tracker.Place().Phase == pattern.Finishing { // no peg is left to work
+		k := m.keys
+		most = []look.Hint{{Key: k.Mend, Word: "finish it"}, {Key: k.Undo, Word: "undo"}, {Key: k.Note, Word: "note"}, {Key: k.Chart, Word: "chart"}}
+	}
 	return m.style.Faint(m.style.HintLine(most, always, m.width))
 }
