@@ -120,18 +120,74 @@ func TestKeysAndWordsLeaveTheSameJournal(t *testing.T) {
 		l.WaitText(t, "note on row 12:")
 		l.Send(t, "blue\r")
 		l.WaitText(t, "note: blue")
+		l.Keys(t, "t")
+		l.WaitText(t, "a lifeline lies in row 11")
+		l.Keys(t, "m")
+		l.WaitText(t, "take rows back")
+		l.Send(t, "6\r9\r")
+		l.WaitText(t, "3 rungs")
+		l.Keys(t, term.Down, term.Enter)
+		l.WaitText(t, "step 1 of 5")
+		l.Keys(t, term.Enter, term.Enter, term.Backspace)
+		l.WaitText(t, "step 2 of 5")
+		l.Keys(t, term.Esc)
+		l.waitAt(12, 0)
 		l.Keys(t, "q")
 		l.Wait(t)
 	})
 	words := journal(func(home string) {
 		l := start(t, home, "work", "sluice-cloth", "--plain")
-		for _, line := range []string{"row 3", "run", "peg", "", "back", "undo", "redo", "back row", "go 12", "note blue", "quit"} {
+		for _, line := range []string{"row 3", "run", "peg", "", "back", "undo", "redo", "back row", "go 12", "note blue", "line", "mend 6 from 9", "mend 2", "", "next", "back", "stop", "quit"} {
 			l.Send(t, line+"\n")
 		}
 		l.Wait(t)
 	})
 	assert.Equal(t, keys, words)
-	assert.Contains(t, keys, "text=\"blue\"")
+	for _, text := range []string{"blue", "line at row 11", "column 24 from row 9, step 1"} {
+		assert.Contains(t, keys, fmt.Sprintf("text=%q", text))
+	}
+}
+
+// A column is mended by words; the talk is killed in the middle, gone on with on the screen,
+// and done in another talk.
+func TestARepairByWordsOutlivesAKillAndGoesOnOnTheScreen(t *testing.T) {
+	t.Parallel()
+	home := t.TempDir()
+	l := dumb(t, home, "work", "sluice-cloth")
+	l.WaitText(t, "\n>")
+	l.types("go 12", "saved: at row 12 peg 30")
+	l.types("mend 6 from 9", "2: let the column down and form it again: 3 rungs")
+	l.types("mend 2", "step 1 of 5: lift the loop off peg 6 and let")
+	l.types("", "saved: step 1 done")
+	l.types("next", "step 3 of 5: row 10: ")
+	l.Kill()
+	l.Wait(t)
+
+	s := cloth(t, home)
+	s.waitAt(12, 0)
+	s.WaitText(t, "a repair is under way")
+	s.Send(t, "m")
+	s.WaitText(t, "step 3 of 5")
+	s.Keys(t, term.Enter)
+	s.WaitText(t, "step 4 of 5")
+	s.Keys(t, term.Esc)
+	s.waitAt(12, 0)
+	s.Keys(t, "q")
+	s.Wait(t)
+
+	l = dumb(t, home, "work", "sluice-cloth")
+	l.WaitText(t, "a repair is under way: mend goes on with it\n")
+	l.types("row", "mend goes on with it; the same once more")
+	l.types("mend", "step 4 of 5: row 11: ")
+	l.types("back", "saved: back to step 3")
+	l.types("", "saved: step 3 done")
+	l.types("", "step 5 of 5: put the loop back on peg 6")
+	l.types("", "saved: all steps done")
+	l.types("row", "saved: row 12, ")
+	l.Keys(t, "q", term.Enter)
+	assert.Equal(t, term.Exit{}, l.Wait(t))
+	l.printsOnly()
+	assert.Contains(t, l.Text(), "Sluice Cloth: row 13 peg 1, saved")
 }
 
 func TestAnInterruptedTalkIsSaved(t *testing.T) {

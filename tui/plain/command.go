@@ -28,6 +28,8 @@ const (
 	verbPurpose
 	verbAsk
 	verbMend
+	verbLine
+	verbBall
 	verbPlan
 	verbNowAgain
 	verbWhere
@@ -71,7 +73,9 @@ var entries = [...]entry{
 	{verbForget, "forget", nothing, "", "take the note off this row"},
 	{verbPurpose, "purpose", words, "[words]", "write down a change made on purpose; alone: say them"},
 	{verbAsk, "ask", nothing, "", "find the place again from the fabric, by questions"},
-	{verbMend, "mend", words, "[6 from 31]", "ways to put peg 6 right from row 31 on; mend 2 begins the second; alone: go on with it, finish a piece off the loom, or say what else there is"},
+	{verbMend, "mend", words, "[6 from 31]", "ways to put peg 6 right from row 31 on; alone: go on with a repair, finish a piece off the loom, or say what else there is"},
+	{verbLine, "line", words, "[18] [out]", "a lifeline lies in the last row done, or in row 18; out: not any more"},
+	{verbBall, "ball", words, "[18] [out]", "a new ball was joined at the end of the last row done, or of row 18"},
 	{verbPlan, "plan", words, "[left 18 g]", "ways to go on; plan wide 22 cm, high 14 cm, left 18 g tell what is; plan 2 goes on the second way"},
 	{verbNowAgain, "now", nothing, "", "say again what is to be done"},
 	{verbWhere, "where", nothing, "", "how far the work is"},
@@ -81,8 +85,8 @@ var entries = [...]entry{
 	{verbQuit, "quit", nothing, "", "leave; so does the end of what is typed"},
 }
 
-// favourite has a letter that is the beginning of other words too to itself.
-const favourite = "p"
+// favourites have a letter that is the beginning of other words too to themselves.
+var favourites = map[string]verb{"p": verbPeg, "b": verbBack, "l": verbLeft}
 
 // command is a line that was understood.
 type command struct {
@@ -140,9 +144,12 @@ func entryFor(typed string) (entry, error) {
 	case "finish":
 		word = entries[verbMend].word
 	}
+	if v, ok := favourites[word]; ok {
+		return entries[v], nil
+	}
 	var may []entry
 	for _, e := range entries {
-		if e.word == word || word == favourite && e.verb == verbPeg {
+		if e.word == word {
 			return e, nil
 		}
 		if strings.HasPrefix(e.word, word) {

@@ -19,6 +19,10 @@ func TestLinesAreReadAsCommands(t *testing.T) {
 		{"its first letters", "ru", command{verb: verbRun, n: 1}},
 		{"in capitals", "RUN", command{verb: verbRun, n: 1}},
 		{"p is the peg, though purpose begins with it too", "p", command{verb: verbPeg, n: 1}},
+		{"nor does b mean the ball", "b 2", command{verb: verbBack, unit: verbPeg, n: 2}},
+		{"or l the line", "l", command{verb: verbLeft, n: 1}},
+		{"which is typed out", "li 18 out", command{verb: verbLine, text: "18 out"}},
+		{"a piece off the loom is mended no more", "finish", command{verb: verbMend}},
 		{"how often", "p 12", command{verb: verbPeg, n: 12}},
 		{"back is pegs", "back 3", command{verb: verbBack, unit: verbPeg, n: 3}},
 		{"or says of what", "back run", command{verb: verbBack, unit: verbRun, n: 1}},
@@ -81,8 +85,9 @@ func TestEveryBeginningOfAWordIsThatWordOrAskedAbout(t *testing.T) {
 			}
 			got, err := entryFor(typed)
 			switch {
-			case typed == "p":
-				assert.Equal(t, verbPeg, got.verb)
+			case strings.Contains("pbl", typed):
+				assert.Equal(t, map[string]verb{"p": verbPeg, "b": verbBack, "l": verbLeft}[typed], got.verb)
+				alone[entries[got.verb].word] = true
 			case meant == 1 || typed == e.word:
 				require.NoError(t, err, typed)
 				assert.Equal(t, e.verb, got.verb, typed)
@@ -93,7 +98,7 @@ func TestEveryBeginningOfAWordIsThatWordOrAskedAbout(t *testing.T) {
 			}
 		}
 	}
-	for _, word := range []string{"back", "left", "undo", "go", "forget", "where", "chart", "save", "help", "quit"} {
+	for _, word := range []string{"peg", "back", "left", "mend", "undo", "go", "forget", "where", "chart", "save", "help", "quit"} {
 		assert.True(t, alone[word], "one letter does for %s", word)
 	}
 }

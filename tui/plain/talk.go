@@ -3,10 +3,12 @@ package plain
 import (
 	"context"
 	"fmt"
+	"strings"
 	"time"
 
 	"bypeg/pattern"
 	"bypeg/pattern/find"
+	"bypeg/pattern/mend"
 	"bypeg/tui/track"
 )
 
@@ -188,6 +190,10 @@ func (t *Talk) change(c command) {
 		t.jump(c.n)
 	case verbForget:
 		t.forget()
+	case verbLine:
+		t.secure(mend.Lifeline, strings.Fields(strings.ToLower(c.text)))
+	case verbBall:
+		t.secure(mend.Join, strings.Fields(strings.ToLower(c.text)))
 	case verbSave:
 		t.retry()
 	default:
