@@ -159,11 +159,22 @@ func (m Model) keysLine() string {
 		most = append(most, look.Hint{Key: k.Up}, look.Hint{Key: k.Down, Word: words})
 	}
 	if len(m.sheets) > 1 {
-		turn := look.Hint{Key: k.Right, Word: "by your own figures"}
-		if m.turned > 0 {
-			turn = look.Hint{Key: k.Left, Word: "by the pattern's figures"}
+		most = slices.Insert(most, 1, m.turn())
+		if m.width < 60 { // to begin is the one that anybody guesses
+			most = append(most[1:], most[0])
 		}
-		most = slices.Insert(most, 1, turn)
 	}
 	return m.style.HintLine(most, []look.Hint{{Key: k.Leave, Word: "back"}}, m.width)
+}
+
+// turn names the key that turns to the other figures.
+func (m Model) turn() look.Hint {
+	turn := look.Hint{Key: m.keys.Right, Word: "by your own figures"}
+	if m.turned > 0 {
+		turn = look.Hint{Key: m.keys.Left, Word: "by the pattern's figures"}
+	}
+	if m.width < 60 {
+		turn.Word = strings.TrimSuffix(strings.TrimPrefix(turn.Word, "by "), " figures")
+	}
+	return turn
 }

@@ -24,10 +24,13 @@ func (r *Report) WithOwns(owns []Own) *Report {
 	return r
 }
 
-// ownLines offer the maker's own figures, or say by which of them all is reckoned.
+// own is the label of the part that tells of them.
+const own = "your own"
+
+// ownLines offer the maker's own figures, where all is reckoned by the pattern's.
 func (r *Report) ownLines() []string {
 	if r.By != nil {
-		return []string{"all of this is by " + r.By.says()}
+		return nil
 	}
 	var lines []string
 	for i := range r.Owns {

@@ -68,10 +68,10 @@ type Part struct {
 // lines.
 func (r *Report) Parts() []Part {
 	p := r.Order.Pattern
-	return []Part{
+	parts := []Part{
 		{"size", append(r.sizeLines(), r.Heights...)},
 		{"yarn", r.yarnLines()},
-		{"your own", r.ownLines()},
+		{own, r.ownLines()},
 		{"loom", r.loomLines()},
 		{"edges", r.edgeLines()},
 		{"markers", r.markerLines()},
@@ -79,6 +79,10 @@ func (r *Report) Parts() []Part {
 		{"doubt", append(r.Doubts, r.StrayLines()...)},
 		{"care", r.Cautions},
 	}
+	if r.By != nil { // nobody takes them for the pattern's
+		return append([]Part{{own, []string{"all of this is by " + r.By.says()}}}, parts...)
+	}
+	return parts
 }
 
 // Title is the pattern in a line.

@@ -221,7 +221,12 @@ func (m Model) keysLine() string {
 		}
 		most = []look.Hint{{Key: k.Choose, Word: "go on"}, {Key: k.Rename, Word: "rename"}, {Key: k.PutAway, Word: put}, {Key: k.Delete, Word: "delete"}}
 		if p.Lies == OffLoom {
-			most = slices.Insert(most, 1, look.Hint{Key: k.Size, Word: "put down its size"})
+			size := look.Hint{Key: k.Size, Word: "put down its size"}
+			if m.width < 60 {
+				size.Word = "size"
+			}
+			most[0].Word = "open"
+			most = slices.Insert(most, 1, size)
 		}
 	}
 	if n := m.count(Away) + m.count(Deleted); n > 0 && !m.away {
