@@ -75,6 +75,7 @@ var placeFlags = []struct {
 	{find.Crossed, "which row from the top the last crossing is, below a peg: 10=6", "--crossed %d=6"},
 	{find.Length, `how long the fabric is, from the cast-on to the pegs: "12 cm"`, ""},
 	{find.Zone, "the zone that you are in, by its name", ""},
+	{find.Bound, "how many pegs are empty already, while it is bound off", "--bound 5"},
 }
 
 // place says where a piece stands.

@@ -40,12 +40,37 @@ func (r *reader) ask(fits []Fit, e Evidence) (Question, bool) {
 	}
 	for _, q := range []Question{{Kind: Yarn}, {Kind: FromPeg}} {
 		told := q.Kind == Yarn && slices.ContainsFunc(e.Clues, func(c Clue) bool { return c.Kind == Yarn })
-		if !told && !slices.Contains(e.Skipped, q) && r.needed(q.Kind, fits) {
+		if !told && !passedOver(q, e.Skipped) && r.needed(q.Kind, fits) {
 			return q, true
 		}
 	}
 	t := r.table(items, r.questions(items), e.Skipped)
 	return t.best()
+}
+
+// How often one may pass over a question of a kind until it is asked no more, of any peg: who
+// can't count up one column will not count up the next, but looks are soon taken elsewhere.
+const (
+	mostPassedCounts = 2
+	mostPassedLooks  = 6
+)
+
+// passedOver tells whether a question is not to be asked of one who passed over others. Where
+// a peg's newest stitches can't be told, half as many may be.
+func passedOver(q Question, skipped []Question) bool {
+	n := 0
+	for _, s := range skipped {
+		if s.Kind != q.Kind {
+			continue
+		}
+		if n++; s.Peg == q.Peg && (q.Kind != Look || 2*q.Deep > s.Deep) {
+			return true
+		}
+	}
+	if q.Kind == Look {
+		return n >= mostPassedLooks
+	}
+	return n >= mostPassedCounts
 }
 
 // spread is the places one by one, or some that are spread over them.

@@ -231,23 +231,6 @@ func TestQuestionsFindThePlaceWithinRows(t *testing.T) {
 	}
 }
 
-func TestAQuestionThatWasSkippedIsNotAskedAgain(t *testing.T) {
-	o := example(t, "sluice-cloth", pattern.RightHand)
-	e := find.Evidence{}
-	asked := map[find.Question]bool{}
-	for range 300 {
-		a := find.Search(o, e)
-		if !a.Asks {
-			require.Greater(t, len(asked), 20)
-			return
-		}
-		require.False(t, asked[a.Ask], "%+v is asked again", a.Ask)
-		asked[a.Ask] = true
-		e = e.Skip(a.Ask)
-	}
-	t.Fatal("the questions never end")
-}
-
 func TestATubeIsNeverAskedForLeftOrRight(t *testing.T) {
 	o := example(t, "lock-collar", pattern.RightHand)
 	a := find.Search(o, find.Evidence{})

@@ -20,7 +20,7 @@ func (r *reader) table(items []item, asked, skipped []Question) *table {
 	t := &table{items: len(items)}
 	best := map[string]int{}
 	for _, q := range asked {
-		if slices.Contains(skipped, q) {
+		if passedOver(q, skipped) {
 			continue
 		}
 		says, costs, ok := r.line(q, items)

@@ -22,10 +22,11 @@ const (
 	Crossed             // Peg, Count: rows since its loop last crossed, that row the first; 0 where it never did
 	Length              // Length: of the fabric from the cast-on to the pegs, in mm
 	Zone                // Count: the zone's index
+	Bound               // Count: pegs that the bind-off has left empty
 	kinds               // how many there are
 )
 
-var kindNames = [kinds]string{"ridges", "last", "yarn", "from-peg", "peg", "bumps", "alike", "crossed", "length", "zone"}
+var kindNames = [kinds]string{"ridges", "last", "yarn", "from-peg", "peg", "bumps", "alike", "crossed", "length", "zone", "bound"}
 
 // String is the kind in one word, as programs are told it: "ridges", "from-peg".
 func (k Kind) String() string {
@@ -89,7 +90,9 @@ type Reach struct{ Low, High float64 }
 type Evidence struct {
 	Clues []Clue
 	// Noted is where the maker's notes or tracker have the work, or the zero value. It says
-	// what is likely, and never excludes a place. One that the piece has not is none.
+	// what is likely, and never excludes a place; but nothing is looked for in a piece that is
+	// off the loom, and a bind-off that has begun is asked about first. One that the piece has
+	// not is none.
 	Noted pattern.Place
 	// Heights are how high the fabric may be measured when so many rows are done, 0 being the
 	// cast-on. Without them a length tells nothing.
@@ -130,6 +133,8 @@ func Check(o pattern.Order, c Clue) error {
 		return fmt.Errorf("stitches alike are V's or bumps, 1 or more")
 	case c.Kind == Length && !(c.Length > 0):
 		return fmt.Errorf("the length is more than nothing, from the cast-on up to the pegs")
+	case c.Kind == Bound && c.Count >= p.BindOffLoops():
+		return fmt.Errorf("of %d pegs one at least holds a loop as long as the piece is on the loom", p.BindOffLoops())
 	case c.Kind == Zone && c.Count >= len(p.Zones):
 		return fmt.Errorf("there is no such zone")
 	}

@@ -10,7 +10,7 @@ import (
 
 // Fit is places of one row side by side: those with From up to To stitches of it done, both
 // counted in order of work. Row is the row to work next or under way; one above the last says
-// that all rows are done.
+// that all rows are done, and of those From to To pegs are bound off.
 type Fit struct{ Row, From, To int }
 
 // Places is how many places it is.
@@ -19,7 +19,7 @@ func (f Fit) Places() int { return f.To - f.From + 1 }
 // Place is the first of its places as the piece keeps it.
 func (f Fit) Place(p *pattern.Pattern) pattern.Place {
 	if f.Row > p.Grid.Rows() {
-		return pattern.Place{Phase: pattern.BindingOff}
+		return pattern.Place{Phase: pattern.BindingOff, Done: f.From}
 	}
 	return pattern.Place{Phase: pattern.Working, Row: f.Row, Done: f.From}
 }
@@ -51,8 +51,14 @@ func (a *Answer) Places() int {
 // Search finds all places at which the fabric shows what the clues say. Clues must be right:
 // see Check.
 func Search(o pattern.Order, e Evidence) Answer {
+	if e.Noted.Phase == pattern.Finishing {
+		return Answer{}
+	}
 	r := newReader(o, e.Heights)
 	l := likelihoodOf(o, e.Noted)
+	if a, ok := r.bindingOff(e, l); ok {
+		return a
+	}
 	var but shortlist
 	a := Answer{Fits: r.inOrder(r.search(e.Clues, &but, l), l), But: but.likeliest()}
 	a.Ask, a.Asks = r.ask(a.Fits, e)
@@ -72,11 +78,14 @@ func (r *reader) search(clues []Clue, but *shortlist, l likelihood) []Fit {
 	}
 	r.read(cols)
 	sieves, let := make([][]sieve, len(clues)), make([][]span, len(clues))
+	alone := 1 // one clue, and those that refuse nothing
 	for i := range clues {
-		sieves[i] = r.sieveOf(&clues[i])
+		if sieves[i] = r.sieveOf(&clues[i]); len(sieves[i]) == 0 {
+			alone++
+		}
 	}
 	allowed := 0 // how many clues may refuse a whole row
-	if but != nil && len(clues) > 1 {
+	if but != nil && len(clues) > alone {
 		allowed = 1
 	}
 	var fits []Fit

@@ -98,6 +98,8 @@ func (r *reader) sieveOf(c *Clue) []sieve {
 	case FromPeg:
 		col := r.o.ColumnOfPeg(c.Peg)
 		return []sieve{func(row int, of span) [2]span { return r.leaving(col, row, of) }}
+	case Bound:
+		return nil
 	case Length:
 		if r.heights == nil {
 			return nil

@@ -32,6 +32,12 @@ func (t Talk) knowing(e Evidence) Talk {
 	return t
 }
 
+// OffLoom is said where there is no place to talk about.
+const OffLoom = "this piece is off the loom: there is no place on it to look for"
+
+// Off tells whether the piece is off the loom, so that there is nothing to talk about.
+func (t Talk) Off() bool { return t.Evidence.Noted.Phase == pattern.Finishing }
+
 // Reply answers the question that is asked; an empty answer passes it over. The error says
 // what to write instead, and the talk stays as it is.
 func (t Talk) Reply(text string) (Talk, error) {

@@ -27,6 +27,8 @@ func (q Question) Words(o pattern.Order) string {
 			"from behind, pulled back, it is the other way round: a V is a purl", word)
 	case Ridges:
 		return fmt.Sprintf("how many ridges are there below peg %d, seen from the front? The cast-on edge is not one", o.Peg(o.Pattern.RidgeColumn()))
+	case Bound:
+		return fmt.Sprintf("how many pegs are empty by now, counted from peg %d, where the bind-off began?", o.Peg(o.ColumnAt(pattern.Place{Phase: pattern.BindingOff})))
 	case Look:
 		if q.Deep == 1 {
 			return fmt.Sprintf("what does peg %d show just under it, seen from the front: a V or a bump?", q.Peg)
@@ -47,6 +49,9 @@ func (q Question) Words(o pattern.Order) string {
 func (f Fit) Words(o pattern.Order) string {
 	p := o.Pattern
 	word := p.Form.RowWord()
+	if f.From > 0 && f.Row > p.Grid.Rows() {
+		return fmt.Sprintf("all %d %ss are done; bound off by now: %d of %d pegs; next is peg %d", p.Grid.Rows(), word, f.From, p.BindOffLoops(), o.Peg(o.ColumnAt(f.Place(p))))
+	}
 	if f.From > 0 {
 		worked := fmt.Sprint(f.From)
 		if f.To > f.From {
@@ -82,7 +87,10 @@ func doneWords(p *pattern.Pattern, rows int) string {
 func (f Fit) Where(o pattern.Order) string {
 	f.To = f.From
 	says := f.Words(o)
-	if f.From > 0 {
+	switch {
+	case f.From > 0 && f.Row > o.Pattern.Grid.Rows():
+		return says
+	case f.From > 0:
 		last := f
 		last.From--
 		return fmt.Sprintf("%s, the last of them peg %d; next is peg %d", says, o.Peg(o.ColumnAt(last.Place(o.Pattern))), o.Peg(o.ColumnAt(f.Place(o.Pattern))))
