@@ -7,19 +7,27 @@ import (
 
 	"bypeg/pattern/find"
 	"bypeg/pattern/safetext"
+	"bypeg/tui/track"
 )
 
-// While the place is looked for, what is typed answers questions about the fabric. Two words
-// are none: back takes an answer back, stop leaves it.
+// While the place is looked for, what is typed answers questions about the fabric. Some words
+// are none: back takes an answer back, stop leaves it, quit leaves the talk too, and yes goes to
+// the one place that was found.
 const (
 	wordBack = "back"
 	wordStop = "stop"
+	wordQuit = "quit"
+	wordYes  = "yes"
 )
 
 // ask begins to look for the place in the fabric.
 func (t *Talk) ask() {
 	tr := t.piece.Tracker
 	talk := find.Begin(tr.Order(), tr.Place())
+	if talk.Off() {
+		t.Say(find.OffLoom)
+		return
+	}
 	t.seeking = &talk
 	t.Say("the place from the fabric: type an answer; an empty line passes a question over, back takes an answer back, stop leaves it")
 	t.sayQuestion()
@@ -47,7 +55,15 @@ func (t *Talk) sayQuestion() {
 		t.Say("nothing more can tell these apart; the likeliest first:")
 	}
 	for i, g := range guesses {
-		t.Say(fmt.Sprintf("%d: %s", i+1, g.Says))
+		says := fmt.Sprintf("%d: %s", i+1, g.Says)
+		if beside := track.SayBeside(talk.Order, g.Place, talk.Evidence.Noted); beside != "" {
+			says += "; " + beside
+		}
+		t.Say(says)
+	}
+	if len(guesses) == 1 {
+		t.Say("yes goes there; stop stays where you were")
+		return
 	}
 	t.Say("a number goes there; stop stays where you were")
 }
@@ -56,7 +72,15 @@ func (t *Talk) sayQuestion() {
 func (t *Talk) hearAnswer(text string) {
 	text = strings.ToLower(strings.TrimSpace(safetext.Clean(text)))
 	talk := *t.seeking
+	quit := beginsWord(text, wordQuit)
+	t.leaving = t.leaving && quit
 	switch {
+	case quit:
+		t.seeking = nil
+		t.leave()
+		return
+	case t.elsewhere():
+		return
 	case text == wordStop:
 		t.seeking = nil
 		t.sayNow(inFull)
@@ -78,11 +102,23 @@ func (t *Talk) hearAnswer(text string) {
 	t.sayQuestion()
 }
 
+// beginsWord tells whether a word, or its first letters, was typed.
+func beginsWord(text, word string) bool { return text != "" && strings.HasPrefix(word, text) }
+
 // goToGuess goes to one of the places that were found, by its number.
 func (t *Talk) goToGuess(text string) {
 	guesses, _ := t.seeking.Guesses()
 	n, err := strconv.Atoi(text)
+	if len(guesses) == 1 && beginsWord(text, wordYes) {
+		n, err = 1, nil
+	}
 	switch {
+	case len(guesses) == 0:
+		t.Say("there is nowhere to go: type back or stop")
+		return
+	case len(guesses) == 1 && (err != nil || n != 1):
+		t.Say("type yes, back or stop")
+		return
 	case err != nil || n < 1 || n > len(guesses):
 		t.Say(fmt.Sprintf("type a number from 1 to %d, back or stop", len(guesses)))
 		return

@@ -1,11 +1,13 @@
 package plain_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"bypeg/pattern"
 	"bypeg/tui/track"
 )
 
@@ -19,7 +21,9 @@ func TestALostPlaceIsFoundByAnswers(t *testing.T) {
 		"where does the working yarn hang, as you look at the loom: at the left end, at the right end, or between two pegs? (left, right or between)",
 	}, lines[:2])
 	assert.Contains(t, lines, `"bogus" is no answer to that: write a number`)
-	assert.Contains(t, lines, "1: 5 rows are done: next is row 6, left to right: purl 3, knit 6, purl 3; the yarn hangs at the left, where the tail is")
+	assert.Contains(t, lines, "1: 5 rows are done: next is row 6, left to right: purl 3, knit 6, purl 3; the yarn hangs at the left, where the tail is; "+
+		"what was counted after that, up to row 7 peg 4, is not in the fabric")
+	assert.Contains(t, lines, "yes goes there; stop stays where you were")
 	assert.Contains(t, lines, "saved: at row 6 peg 12")
 	require.Len(t, d.events, 2)
 	assert.Equal(t, track.Event{Act: track.Jumped, Place: at(6, 0)}, d.events[0])
@@ -38,4 +42,53 @@ func TestLookingForThePlaceCanBeLeft(t *testing.T) {
 	p.Held = "open in another terminal"
 	lines, _ = said(t, p, "ask", "left", "2", "1")
 	assert.Equal(t, "looking only: open in another terminal", lines[len(lines)-1])
+}
+
+// How a place that was found differs from the one counted is said beside it, and yes takes the
+// one place that is left.
+func TestYesTakesTheOnePlaceFound(t *testing.T) {
+	for counted, beside := range map[pattern.Place]string{
+		at(6, 0): "that is where you left off", at(3, 0): "more is worked than was counted here",
+	} {
+		for _, yes := range []string{"yes", "y"} {
+			p, d := piece(t, counted)
+			lines := answers(t, p, "ask", "left", "2", yes)
+			assert.Contains(t, strings.Join(lines, "\n"), "where the tail is; "+beside+"\n")
+			if counted != at(6, 0) {
+				require.Len(t, d.events, 1)
+				assert.Equal(t, at(6, 0), d.events[0].Place)
+			}
+		}
+	}
+	p, d := piece(t, at(7, 3))
+	lines := answers(t, p, "ask", "left", "2", "2", "40", "stop")
+	assert.Contains(t, lines, "type yes, back or stop")
+	assert.Empty(t, d.events)
+	lines = answers(t, p, "ask", "left", "40", "yes", "stop")
+	assert.Contains(t, lines, "type a number from 1 to 3, back or stop", "yes is no place of several")
+}
+
+func TestQuitLeavesTheTalkWhileThePlaceIsLookedFor(t *testing.T) {
+	for _, quit := range []string{"quit", "q"} {
+		for _, before := range [][]string{{"ask"}, {"ask", "left"}, {"ask", "left", "2"}} {
+			p, d := piece(t, at(7, 3))
+			lines, _ := said(t, p, append(before, quit, "row", "row")...)
+			assert.Empty(t, d.events, "what comes after it is not taken")
+			assert.NotContains(t, strings.Join(lines, "\n"), "is no answer")
+		}
+	}
+}
+
+// A piece that is off the loom has no yarn to be asked for, and one being bound off is asked
+// how far that has come.
+func TestAskingOfAPieceThatIsDone(t *testing.T) {
+	p, d := piece(t, pattern.Place{Phase: pattern.Finishing})
+	lines := answers(t, p, "ask", "now")
+	assert.Equal(t, []string{"this piece is off the loom: there is no place on it to look for", "now: weave in the tails"}, lines[:2])
+	assert.Empty(t, d.events)
+	p, d = piece(t, pattern.Place{Phase: pattern.BindingOff, Done: 3})
+	lines = answers(t, p, "ask", "5", "yes")
+	assert.NotContains(t, strings.Join(lines, "\n"), "yarn hang")
+	require.Len(t, d.events, 1)
+	assert.Equal(t, pattern.Place{Phase: pattern.BindingOff, Done: 5}, d.events[0].Place)
 }

@@ -6,6 +6,7 @@ import (
 
 	"bypeg/chart"
 	"bypeg/pattern"
+	"bypeg/pattern/find"
 	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
 	"bypeg/tui/track"
@@ -64,7 +65,10 @@ func (m Model) hints() (most, always []look.Hint) {
 	if len(m.guesses()) > 0 {
 		most = append(most, look.Hint{Key: k.Answer, Word: "go there"})
 	}
-	return append(most, look.Hint{Key: k.Back, Word: "take back"}), always
+	if len(m.talk.Said) > 0 {
+		most = append(most, look.Hint{Key: k.Back, Word: "take back"})
+	}
+	return most, always
 }
 
 // before is where the work was left off, and what was asked and answered since.
@@ -75,9 +79,12 @@ func (m Model) before() []string {
 			lines = append(lines, m.style.Faint(line))
 		}
 	}
-	if m.noted != pattern.Start() {
+	switch {
+	case m.talk.Off():
+		return append(lines, look.Wrap(m.width, capital(find.OffLoom)+".")...)
+	case m.noted != pattern.Start():
 		say("You left off at " + track.SayPlace(m.talk.Order, m.noted) + ". Let's see what the fabric says.")
-	} else {
+	default:
 		say("Let's see what the fabric says.")
 	}
 	for _, s := range m.talk.Said {
@@ -126,6 +133,8 @@ func (m Model) sayLeft() string {
 func (m Model) found() (lines []string, from int) {
 	guesses, agree := m.talk.Guesses()
 	switch {
+	case m.talk.Off():
+		return nil, 0
 	case len(guesses) == 0:
 		lines = look.Wrap(m.width, "Nothing in the pattern agrees with that: take an answer back and look again.")
 	case !agree:
@@ -158,16 +167,7 @@ func (m Model) uncounted() []string {
 	if len(guesses) == 0 || m.noted == pattern.Start() {
 		return nil
 	}
-	says := ""
-	switch at := guesses[m.chosen].Place; {
-	case at == m.noted:
-		says = "That is where you left off."
-	case at.Before(m.noted):
-		says = fmt.Sprintf("What was counted after that, up to %s, is not in the fabric.", track.SayPlace(m.talk.Order, m.noted))
-	default:
-		says = "More is worked than was counted here."
-	}
-	return look.Wrap(m.width, says)
+	return look.Wrap(m.width, capital(track.SayBeside(m.talk.Order, guesses[m.chosen].Place, m.noted))+".")
 }
 
 func capital(text string) string {

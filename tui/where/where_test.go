@@ -147,6 +147,26 @@ func TestWhereTheWorkWasLeftOffIsCompared(t *testing.T) {
 	assert.Contains(t, m.View(), "More is worked than was counted here.")
 }
 
+// A piece that is off the loom has nothing to be asked, and nowhere to go; one that is being
+// bound off is asked how far that has come.
+func TestAPieceThatIsDone(t *testing.T) {
+	m := open(t, pattern.Place{Phase: pattern.Finishing}, false, false, termenv.Ascii, 80, 24)
+	assert.False(t, m.Typing())
+	assert.Contains(t, m.View(), "This piece is off the loom: there is no place on it to look for.")
+	assert.NotContains(t, m.View(), "agrees")
+	assert.NotContains(t, m.View(), "take back")
+	_, wish := press(m, "backspace", "enter")
+	assert.Nil(t, wish)
+	_, wish = press(m, "esc")
+	assert.Equal(t, look.Leave{}, wish)
+
+	m, _ = press(open(t, pattern.Place{Phase: pattern.BindingOff, Done: 4}, false, false, termenv.Ascii, 80, 24), "6", "enter")
+	assert.Contains(t, m.View(), "bound off by now: 6 of 12 pegs; next is peg ")
+	assert.NotContains(t, m.View(), "working yarn")
+	_, wish = press(m, "enter")
+	assert.Equal(t, look.GoTo{Place: pattern.Place{Phase: pattern.BindingOff, Done: 6}}, wish)
+}
+
 // A tube is never asked for left or right.
 func TestATubeHasNoSides(t *testing.T) {
 	r := lipgloss.NewRenderer(io.Discard)

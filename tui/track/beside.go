@@ -1,0 +1,21 @@
+package track
+
+import (
+	"fmt"
+
+	"bypeg/pattern"
+)
+
+// SayBeside says how a place that the fabric shows differs from the one that was counted:
+// "that is where you left off". Of a piece that was not begun it says nothing.
+func SayBeside(o pattern.Order, at, counted pattern.Place) string {
+	switch {
+	case counted == pattern.Start():
+		return ""
+	case at == counted:
+		return "that is where you left off"
+	case at.Before(counted):
+		return fmt.Sprintf("what was counted after that, up to %s, is not in the fabric", SayPlace(o, counted))
+	}
+	return "more is worked than was counted here"
+}
