@@ -18,6 +18,9 @@ func (d *Desk) PutDown(id string, f fit.Finished) (says string, err error) {
 	if err != nil {
 		return "", err
 	}
+	if s.Place.Phase != pattern.Finishing { // it was gone on with in another terminal
+		return "", fmt.Errorf("%s is on the loom: bind it off first", s.Title)
+	}
 	p, err := d.patternListed(s)
 	if err != nil {
 		return "", err

@@ -120,6 +120,8 @@ func TestOnlyWhatIsOffTheLoomIsMeasured(t *testing.T) {
 	_, err := d.BeginExample("weir-mat", 0)
 	require.NoError(t, err)
 	d.Close()
+	_, err = d.PutDown(filepath.Base(filepath.Dir(second(r.journal()))), fit.Finished{Width: 200})
+	require.EqualError(t, err, "Test Weir Mat is on the loom: bind it off first")
 	p := r.onShelf(r.desk())
 	p.press("i")
 	p.sees("put down its size: not off the loom")
