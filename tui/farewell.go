@@ -54,6 +54,9 @@ func (d *Desk) close() (Farewell, bool) {
 	d.lost += f.Unsaved
 	f.Place = track.SayPlace(d.order, at)
 	f.Back = track.SayBack(d.order, at)
+	if d.inHand != nil {
+		f.Back = append(f.Back, d.inHand.SayKept()...)
+	}
 	if f.Unsaved > 0 && d.inHand != nil && d.inHand.Place() != at {
 		f.Shown = track.SayPlace(d.order, d.inHand.Place())
 	}

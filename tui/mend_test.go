@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 func TestARepairIsKeptLikeAnyPlace(t *testing.T) {
@@ -15,7 +16,11 @@ func TestARepairIsKeptLikeAnyPlace(t *testing.T) {
 	p.sees("step 3 of ")
 	p.press("esc")
 	p.sees("row 6 of 11")
-	d.Close()
+	f, _ := d.Close()
+	assert.Contains(t, f.Back, "A repair is under way.")
+	stock, err := r.desk().Stock()
+	require.NoError(t, err)
+	assert.Contains(t, stock.Pieces[0].Details, "A repair is under way.")
 	d, p = r.work()
 	p.sees("a repair is under way: m goes on with it")
 	p.press("m")
@@ -70,7 +75,8 @@ func TestLinesAndBallsAreSafeRows(t *testing.T) {
 	p.press("up", "up")
 	p.sees("┄  3 ←")
 	p.sees("•  2 →")
-	d.Close()
+	f, _ := d.Close()
+	assert.Contains(t, f.Back, "A lifeline lies in row 3.")
 
 	d, p = r.work()
 	p.sees("┄  3 ←")

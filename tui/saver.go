@@ -58,7 +58,7 @@ func retell(history save.History, p *pattern.Pattern) told {
 		}
 		switch {
 		case !begun || r.Kind == save.PatternChanged && r.Text == "":
-			h.anew(r.Place)
+			h.first, h.events = r.Place, track.OnlySafe(h.events)
 			begun = true
 		case changed:
 			for _, at := range r.Instead { // undone, the answer leads to what it put aside
@@ -68,12 +68,6 @@ func retell(history save.History, p *pattern.Pattern) told {
 		}
 	}
 	return h
-}
-
-// anew begins at a place: nothing before it can be undone. Lines that lie in the fabric stay.
-func (h *told) anew(at pattern.Place) {
-	h.first = at
-	h.events = slices.DeleteFunc(h.events, func(e track.Event) bool { return e.Act != track.Secured })
 }
 
 // plan takes note of a plan of the piece's own, in place of the one before; without words the

@@ -17,9 +17,9 @@ func (d *Desk) Start(o *Opened) track.Piece {
 	defer d.mu.Unlock()
 	h := retell(o.Opening.History, o.Order.Pattern)
 	if o.Fresh {
-		h.anew(o.Opening.Place)
+		h.first, h.events = o.Opening.Place, track.OnlySafe(h.events)
 	}
-	d.inHand = d.tracker(o, h)
+	d.inHand = track.Resume(o.Order, h.first, h.events, o.Opening.Place, d.Lead)
 	w := track.Piece{
 		Title: d.piece.Title(), Text: d.onPegs(), Tracker: d.inHand, Held: o.Opening.LookOnly,
 		Notes: h.notes, Purpose: h.purpose, Moments: h.moments, Notices: slices.Clone(o.Opening.Notices),
@@ -112,15 +112,4 @@ func otherCount(p *pattern.Pattern) string {
 		return ""
 	}
 	return fmt.Sprintf("%s, pattern %d: on purpose", track.Plural(p.Pegs, "peg"), p.StatedPegs)
-}
-
-func (d *Desk) tracker(o *Opened, h told) *track.Tracker {
-	t := track.New(o.Order, h.first, d.Lead)
-	t.Replay(h.events)
-	if t.Place() != o.Opening.Place {
-		h.anew(o.Opening.Place)
-		t = track.New(o.Order, h.first, d.Lead)
-		t.Replay(h.events)
-	}
-	return t
 }

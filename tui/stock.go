@@ -24,7 +24,7 @@ func (d *Desk) Stock() (shelf.Stock, error) {
 	for i, sum := range all {
 		piece := d.shelved(sum)
 		if i < toldInFull && piece.Order.Pattern != nil {
-			piece.Details = append(d.written(sum.ID, piece.Order.Pattern), piece.Details...)
+			piece.Details = append(d.written(sum.ID, piece.Order), piece.Details...)
 		}
 		s.Pieces = append(s.Pieces, piece)
 	}
@@ -44,15 +44,16 @@ func (d *Desk) Stock() (shelf.Stock, error) {
 // last first.
 const toldInFull = 20
 
-// written is what its maker wrote down of a piece: the changes made on purpose, and the
-// last note.
-func (d *Desk) written(id string, p *pattern.Pattern) []string {
+// written is what its maker wrote down of a piece: the repair under way, the last safe row,
+// the changes made on purpose, and the last note.
+func (d *Desk) written(id string, order pattern.Order) []string {
 	_, o, err := save.Look(d.Env, d.Root, id)
 	if err != nil {
 		return nil
 	}
+	p := order.Pattern
 	h := retell(o.History, p)
-	var says []string
+	says := track.Resume(order, h.first, h.events, o.Place, d.Lead).SayKept()
 	for _, text := range h.purpose {
 		says = append(says, "on purpose: "+text)
 	}

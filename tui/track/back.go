@@ -24,6 +24,19 @@ func SayBack(o pattern.Order, at pattern.Place) []string {
 	return []string{sayDone(o, done), sayYarn(o, done), sayNext(o, at)}
 }
 
+// SayKept says what else is to be known of the work for whoever comes back: the repair under
+// way, and the safe row that is nearest below. Each remark is a sentence.
+func (t *Tracker) SayKept() []string {
+	var says []string
+	if t.mending != nil {
+		says = append(says, capital(t.mending.Words())+".")
+	}
+	if n := len(t.safe); n > 0 && t.at.Phase != pattern.Finishing {
+		says = append(says, capital(t.SaySafe(t.safe[n-1]))+".")
+	}
+	return says
+}
+
 // sayDone says which rows are done, and what can be counted of them.
 func sayDone(o pattern.Order, rows int) string {
 	p := o.Pattern

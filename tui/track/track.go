@@ -80,6 +80,23 @@ func New(o pattern.Order, at pattern.Place, lead int) *Tracker {
 	return &Tracker{order: o, at: at, lead: lead}
 }
 
+// Resume is a tracker that goes on at a place after what happened since the first one. Where
+// that does not lead there, it can't be undone.
+func Resume(o pattern.Order, first pattern.Place, events []Event, at pattern.Place, lead int) *Tracker {
+	t := New(o, first, lead)
+	if t.Replay(events); t.at != at {
+		t = New(o, at, lead)
+		t.Replay(OnlySafe(events))
+	}
+	return t
+}
+
+// OnlySafe are the events that stay where nothing can be undone any more: lines that lie in
+// the fabric.
+func OnlySafe(events []Event) []Event {
+	return slices.DeleteFunc(slices.Clone(events), func(e Event) bool { return e.Act != Secured })
+}
+
 // Replay brings back the undo history of events that happened before, in order. The
 // tracker then stands where the last of them put it; events whose place the pattern
 // does not hold are passed over.
