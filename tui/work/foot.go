@@ -97,6 +97,8 @@ func (m Model) ahead(room int) []string {
 	switch w, ok := t.ZoneWarning(); {
 	case t.Place().Phase == pattern.CastingOn && !m.marksInThen():
 		add(chart.Text, room-forNote, t.SayMarks())
+	case t.Place() == pattern.Start():
+		add(chart.Text, room-forNote, m.style.KeyName(m.keys.Mend)+" leads through it step by step")
 	case ok:
 		add(chart.Zone, room-forNote, t.SayWarning(w))
 	default:
