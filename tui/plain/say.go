@@ -80,6 +80,9 @@ func (t *Talk) sayRow() {
 	} else if c, ok := tr.Check(); ok {
 		t.Say(tr.SayCheck(c))
 	}
+	if says := tr.SayLoosely(); says != "" {
+		t.Say(says)
+	}
 }
 
 // noteHere is the note for the row in hand.

@@ -194,3 +194,27 @@ func TestThePaceFollowsTheClockOnly(t *testing.T) {
 		require.InEpsilon(rt, 50*each, left, 1e-6)
 	})
 }
+
+// A cross of six pegs on row 26: it is told on row 25 that this one is worked loosely. A cross
+// of two reaches anyway (common practice, no source).
+func TestTheRowBeforeAWideCrossIsWorkedLoosely(t *testing.T) {
+	order := func(front, back int) pattern.Order {
+		plan := patterntest.Frame(12, 2, 2, 36)
+		lines := make([]pattern.Line, 36)
+		for i := range lines {
+			lines[i] = pattern.Line{Cells: patterntest.Rows("||||||||")[0]}
+		}
+		crossed := patterntest.Rows("||||||||")[0]
+		for i, s := range (pattern.Cross{Front: front, Back: back, Lean: pattern.Right}).Parts() {
+			crossed[i].Stitch = s
+		}
+		lines[26-4-1] = pattern.Line{Cells: crossed}
+		plan.Zones[1].Strips[0].Lines = lines
+		p := patterntest.Build(t, plan)
+		return pattern.Order{Pattern: p, Way: p.Way}
+	}
+	for row, says := range map[int]string{24: "", 25: "row 26 crosses 6 pegs: work this one loosely, each peg wrapped and lifted by itself", 26: ""} {
+		assert.Equal(t, says, track.New(order(3, 3), at(row, 0), 2).SayLoosely(), "row %d", row)
+		assert.Empty(t, track.New(order(1, 1), at(row, 0), 2).SayLoosely())
+	}
+}

@@ -128,6 +128,24 @@ func (t *Tracker) SayCheck(c Check) string {
 	return says
 }
 
+// wideCross is from how many pegs on a cross tears at tight loops. Our own choice, no source.
+const wideCross = 4
+
+// SayLoosely says that the next row crosses stitches, for which this one is worked loosely:
+// tight loops do not reach over. It is "" where there is nothing to say.
+func (t *Tracker) SayLoosely() string {
+	next := t.at.Row + 1
+	if t.at.Phase != pattern.Working || next > t.order.Pattern.Grid.Rows() {
+		return ""
+	}
+	for _, cell := range t.order.Pattern.Grid.Row(next).Cells() {
+		if c, _, crosses := cell.Stitch.Cross(); crosses && c.Width() >= wideCross {
+			return fmt.Sprintf("%s %d crosses %d pegs: work this one loosely, each peg wrapped and lifted by itself", t.rowWord(), next, c.Width())
+		}
+	}
+	return ""
+}
+
 // SayTurn says what to do when a row is complete: "turn: row 18 done, yarn at the
 // right, away from the tail". In a tube there are no sides to tell, and nobody turns.
 func (t *Tracker) SayTurn(turn Turn) string {

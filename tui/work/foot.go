@@ -109,6 +109,7 @@ func (m Model) ahead(room int) []string {
 	if noted {
 		add(chart.Text, 2, t.SayNote(note))
 	}
+	add(chart.Text, 2, t.SayLoosely())
 	if m.rhythm.options.WrapAhead {
 		if a := mend.WrapAhead(t.Order(), t.Place()); a.Count > 1 {
 			add(chart.Text, 2, a.Words())
