@@ -129,7 +129,7 @@ func TestAMatIsBoundOffFinishedAndOnTheShelf(t *testing.T) {
 	}
 	assert.Equal(t, 11, over)
 	l.waitSays("weave in the tails")
-	l.waitSays("m leads through the finishing")
+	l.waitSays("m finish it")
 	l.rest()
 	l.Keys(t, "m")
 	l.waitSays("step 1 of ")
