@@ -24,6 +24,9 @@ type placing struct {
 	noted int
 	json  bool
 	given func(flag string) bool
+
+	bare        []string // pegs that lost their loops
+	at, reached int      // where the others are
 }
 
 func newPlace(p *program) *cobra.Command {
@@ -37,10 +40,14 @@ or under way. Where you have a piece of the pattern on the loom, rows near its p
 are the likeliest.
 
 Look from the front unless the question says otherwise: a V is a knit, a bump a purl,
-the newest stitch is just under the peg. The cast-on edge is not a ridge.`,
+the newest stitch is just under the peg. The cast-on edge is not a ridge.
+
+Where loops have come off their pegs, find the place by the pegs that kept theirs;
+--bare then says how far each of the others has run down, and what to hook up.`,
 		Example: `  bypeg place sluice-cloth
   bypeg place sluice-cloth --ridges 8 --last purl --yarn right
-  bypeg place sluice-cloth --noted 31 --from-peg 17 --peg 12=vvb`,
+  bypeg place sluice-cloth --noted 31 --from-peg 17 --peg 12=vvb
+  bypeg place sluice-cloth --at 32 --bare 12=vvb --bare 13=bvv`,
 		Args: oneFile("place"),
 		RunE: func(c *cobra.Command, args []string) error {
 			ask.given = c.Flags().Changed
@@ -56,6 +63,9 @@ the newest stitch is just under the peg. The cast-on edge is not a ridge.`,
 		ask.one[flag.kind] = f.String(flag.kind.String(), "", flag.says)
 	}
 	f.IntVar(&ask.noted, "noted", 0, "how many rows your notes have as done; else as your piece has it")
+	f.StringArrayVar(&ask.bare, "bare", nil, "what is below the loose loop of a peg that lost it, the newest first: 12=vvb")
+	f.IntVar(&ask.at, "at", 0, "with --bare: how many rows are done on the pegs that kept their loops; else as your piece has it")
+	f.IntVar(&ask.reached, "reached", 0, "with --at: the next row is under way, and this is the peg worked last")
 	f.BoolVar(&ask.json, "json", false, "print as JSON")
 	return c
 }
@@ -88,6 +98,12 @@ func (p *program) place(name string, ask *placing) error {
 	o, noted, err := p.orderOf(src)
 	if err != nil {
 		return err
+	}
+	switch {
+	case len(ask.bare) > 0:
+		return p.bare(o, noted, ask)
+	case ask.given("at") || ask.given("reached"):
+		return usage("write --bare 12=vvb beside it", "--at is for pegs that lost their loops")
 	}
 	e := find.Evidence{Noted: noted}
 	if err := ask.fill(&e, o); err != nil {

@@ -101,6 +101,15 @@ func looks(text string) (seen []Seen, ok bool) {
 	return seen, len(seen) > 0
 }
 
+// Letters are what stitches show as a person writes it: "vvb".
+func Letters(seen []Seen) string {
+	says := make([]byte, len(seen))
+	for i, s := range seen {
+		says[i] = "?vbe"[s]
+	}
+	return string(says)
+}
+
 // alike is so many stitches of one look: "5 v", "v5" or "vvvvv".
 func alike(text string) (n int, seen []Seen, ok bool) {
 	digits := strings.Trim(text, "vb's ")

@@ -98,11 +98,7 @@ func (m *model) typed(t *testing.T, q find.Question, s *sight) string {
 	if q.Kind == find.Yarn {
 		return map[find.Hangs]string{find.AtLeft: "left", find.AtRight: "right", find.AtEnd: "end", find.Between: "between"}[c.Hangs]
 	}
-	says := ""
-	for _, seen := range c.Seen {
-		says += string("?vbe"[seen])
-	}
-	return says
+	return find.Letters(c.Seen)
 }
 
 func placeOf(o pattern.Order, row int) pattern.Place { return find.Fit{Row: row}.Place(o.Pattern) }
