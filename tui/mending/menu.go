@@ -19,6 +19,7 @@ const (
 	mendColumn task = iota
 	takeBack
 	compare
+	readRow
 	borders
 	wrapAhead
 	castOn
@@ -42,6 +43,9 @@ func tasks(o pattern.Order, at pattern.Place) []task {
 	if at.Row > 1 || at.Done > 0 || at.Phase == pattern.BindingOff {
 		all = append(all, mendColumn, takeBack, compare)
 	}
+	if at.Phase == pattern.Working {
+		all = append(all, readRow)
+	}
 	if _, ok := mend.BordersAt(o, at); ok {
 		all = append(all, borders)
 	}
@@ -61,6 +65,8 @@ func (t task) words(o pattern.Order) string {
 		return "take " + word + "s back"
 	case compare:
 		return "look for a mistake: compare a column with the pattern"
+	case readRow:
+		return "the count does not come out: which pegs of this " + word + " take what?"
 	case borders:
 		return "the borders: are bottom and top alike?"
 	case wrapAhead:
@@ -108,6 +114,8 @@ func (m Model) start(t task) (Model, look.Wish) {
 		m.stage = askPeg
 	case takeBack:
 		m.stage = askRow
+	case readRow:
+		m.findings, m.stage = track.SayPegs(m.order, m.at.Row), telling
 	case borders:
 		b, _ := mend.BordersAt(m.order, m.at)
 		m.findings, m.stage = b.Lines(), telling

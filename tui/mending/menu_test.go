@@ -33,6 +33,7 @@ const (
 	rowsBack  = "take rows back"
 	roundBack = "take rounds back"
 	aCompare  = "look for a mistake"
+	aRow      = "which pegs of this"
 	aBorder   = "are bottom and top alike?"
 	aCastOn   = "cast on, step by step"
 	aBindOff  = "bind off, step by step"
@@ -40,7 +41,7 @@ const (
 )
 
 func TestTheMenuNamesWhatMeansSomethingWhereTheWorkStands(t *testing.T) {
-	everything := []string{aColumn, rowsBack, roundBack, aCompare, aBorder, aCastOn, aBindOff, aGather}
+	everything := []string{aColumn, rowsBack, roundBack, aCompare, aRow, aBorder, aCastOn, aBindOff, aGather}
 	binding := func(done int) pattern.Place { return pattern.Place{Phase: pattern.BindingOff, Done: done} }
 	for _, c := range []struct {
 		name  string
@@ -49,9 +50,9 @@ func TestTheMenuNamesWhatMeansSomethingWhereTheWorkStands(t *testing.T) {
 		names []string
 	}{
 		{"the cast-on", pattern.Panel, pattern.Place{Phase: pattern.CastingOn, Done: 3}, []string{aCastOn}},
-		{"before the first row", pattern.Panel, at(1, 0), []string{aBorder}},
-		{"within the first row", pattern.Panel, at(1, 2), []string{aColumn, rowsBack, aCompare, aBorder}},
-		{"within the work", pattern.Tube, at(12, 0), []string{aColumn, roundBack, aCompare, aBorder}},
+		{"before the first row", pattern.Panel, at(1, 0), []string{aRow, aBorder}},
+		{"within the first row", pattern.Panel, at(1, 2), []string{aColumn, rowsBack, aCompare, aRow, aBorder}},
+		{"within the work", pattern.Tube, at(12, 0), []string{aColumn, roundBack, aCompare, aRow, aBorder}},
 		{"all rows of a panel done", pattern.Panel, binding(0), []string{aColumn, rowsBack, aCompare, aBorder, aBindOff}},
 		{"all rounds of a tube done", pattern.Tube, binding(0), []string{aColumn, roundBack, aCompare, aBorder, aBindOff, aGather}},
 		{"a tube being bound off", pattern.Tube, binding(2), []string{aColumn, roundBack, aCompare, aBorder, aBindOff}},
@@ -154,10 +155,17 @@ func TestAColumnThatWasCountedIsComparedAndMended(t *testing.T) {
 }
 
 func TestTheBordersAreLaidSideBySide(t *testing.T) {
-	m, _ := press(opened(t), "down", "down", "down", "enter")
+	m, _ := press(opened(t), "down", "down", "down", "down", "enter")
 	assert.Contains(t, m.View(), "the bottom border has 3 ridges")
 	m, _ = press(m, "enter")
 	assert.Contains(t, m.View(), "What is to be done?")
+}
+
+func TestTheRowInHandIsReadByItsPegs(t *testing.T) {
+	p := mat(t)
+	p.Tracker = track.New(p.Tracker.Order(), at(8, 4), 2)
+	m, _ := press(open(p, false, termenv.Ascii, 80, 24), "down", "down", "down", "enter")
+	assert.Contains(t, m.View(), "purl on pegs 1 to 3, 10 to 12\nknit on all other pegs")
 }
 
 func TestEveryTaskFitsTheScreen(t *testing.T) {

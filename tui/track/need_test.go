@@ -218,3 +218,45 @@ func TestTheRowBeforeAWideCrossIsWorkedLoosely(t *testing.T) {
 		assert.Empty(t, track.New(order(1, 1), at(row, 0), 2).SayLoosely())
 	}
 }
+
+// Near the end of a row of 40 pegs two pegs are left where three purls are due: the purls
+// belong on pegs 1 to 3, 8 and 9, 14 and 15, 20 and 21, 26 and 27, 32 and 33, 38 to 40.
+func TestWhichPegsOfARowArePurled(t *testing.T) {
+	ribbed := strings.Repeat("-", 3) + strings.Repeat("||||--", 5) + "||||" + strings.Repeat("-", 3)
+	plan := patterntest.Drawn(ribbed, strings.Repeat("|", 40))
+	p := patterntest.Build(t, plan)
+	for _, hand := range []pattern.Hand{pattern.RightHand, pattern.LeftHand} {
+		o := pattern.Order{Pattern: p, Way: p.WayFor(hand)}
+		row := 2
+		if p.Grid.Row(2).Cells()[0].Stitch != pattern.Purl {
+			row = 1
+		}
+		assert.Equal(t, []string{"purl on pegs 1 to 3, 8 and 9, 14 and 15, 20 and 21, 26 and 27, 32 and 33, 38 to 40", "knit on all other pegs"}, track.SayPegs(o, row))
+		assert.Equal(t, []string{"knit on all pegs"}, track.SayPegs(o, 3-row))
+	}
+}
+
+// A tube never turns: after 17 of 36 pegs the next is 18, the way all rounds run; after 36 it
+// is peg 1 again.
+func TestATubeNeverTurns(t *testing.T) {
+	plan := patterntest.Drawn(strings.Repeat("|", 36), strings.Repeat("|", 36), strings.Repeat("|", 36))
+	plan.Form = pattern.Tube
+	p := patterntest.Build(t, plan)
+	o := pattern.Order{Pattern: p, Way: p.Way}
+	way := track.New(o, at(1, 0), 2).Direction()
+	for row := 1; row <= 3; row++ {
+		tr := track.New(o, at(row, 17), 2)
+		assert.Equal(t, way, tr.Direction(), "round %d", row)
+		now, ok := tr.Now()
+		require.True(t, ok)
+		assert.Equal(t, 18, now.First)
+	}
+	tr := track.New(o, at(1, 35), 2)
+	tr.Do(track.OnePeg)
+	assert.Equal(t, at(2, 0), tr.Place())
+	now, _ := tr.Now()
+	assert.Equal(t, 1, now.First)
+	turn, ok := tr.Turn()
+	require.True(t, ok)
+	assert.Equal(t, "round 1 done: go straight on", tr.SayTurn(turn))
+}
