@@ -7,6 +7,7 @@ import (
 	"bypeg/pattern"
 	"bypeg/pattern/file"
 	"bypeg/pattern/fit"
+	"bypeg/pattern/safetext"
 	"bypeg/tui/report"
 	"bypeg/tui/save"
 )
@@ -101,7 +102,7 @@ func (d *Desk) Owns(source string, design *pattern.Design) []report.Own {
 	var same, like []report.Own
 	for _, piece := range d.owned() {
 		switch {
-		case piece.source == source:
+		case piece.source == safetext.Clean(source): // as a list has it
 			same = append(same, piece.Own)
 		case fit.Like(&piece.pattern.Design, design):
 			like = append(like, piece.Own)

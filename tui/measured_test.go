@@ -11,6 +11,7 @@ import (
 
 	"bypeg/pattern/file"
 	"bypeg/pattern/fit"
+	"bypeg/pattern/safetext"
 	"bypeg/tui"
 	"bypeg/tui/look"
 	"bypeg/tui/save"
@@ -144,7 +145,7 @@ func TestWhichPiecesAreOffered(t *testing.T) {
 		all, err := d.Stock()
 		require.NoError(t, err)
 		for _, piece := range all.Pieces {
-			if piece.Title == title {
+			if piece.Title == safetext.Clean(title) {
 				id = piece.ID
 			}
 		}
@@ -165,6 +166,7 @@ func TestWhichPiecesAreOffered(t *testing.T) {
 	_, err := d.Put(gone, save.Deleted)
 	require.NoError(t, err)
 
+	finish("Odd\u202e Name", strings.Replace(gaugedText, "3/8", "5/8", 1), size)
 	p, _ := file.Load("f", []byte(gaugedText))
 	titles := func(source string) (all []string) {
 		for _, own := range d.Owns(source, &p.Design) {
@@ -174,7 +176,8 @@ func TestWhichPiecesAreOffered(t *testing.T) {
 	}
 	assert.Equal(t, []string{"Later and Like", "Like It"}, titles("weir-mat"))
 	assert.Equal(t, []string{"Of Wool", "Later and Like", "Like It"}, titles("/Of Wool"), "its own pattern's first")
-	assert.Len(t, d.AllOwns(), 4)
+	assert.Equal(t, []string{"Odd Name", "Later and Like", "Like It"}, titles("/Odd\u202e Name"))
+	assert.Len(t, d.AllOwns(), 5)
 
 	told, own, err := d.Report(look.ShowFit{Example: "weir-mat"})
 	require.NoError(t, err)

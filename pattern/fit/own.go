@@ -70,11 +70,12 @@ func (o *Own) weigh(p *pattern.Pattern) error {
 	if grams == 0 {
 		return nil
 	}
-	reckoned := 0.0
+	reckoned, all := 0.0, true
 	for _, n := range YarnOf(p) {
 		reckoned += n.Grams.Likely
+		all = all && n.Metres.Known() == n.Grams.Known()
 	}
-	if reckoned > 0 && (grams > slipOfWeight*reckoned || grams < reckoned/slipOfWeight) {
+	if all && reckoned > 0 && (grams > slipOfWeight*reckoned || grams < reckoned/slipOfWeight) {
 		return &Refusal{fmt.Sprintf("%s g is far from the %.0f g that the pattern takes", measure.Number(grams, 1), reckoned), "weigh it alone, and check the unit"}
 	}
 	if !slices.Equal(YarnsWorked(p), []pattern.Yarn{0}) {

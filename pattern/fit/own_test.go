@@ -173,6 +173,16 @@ func TestWhatWasNotMeasuredOfAPiece(t *testing.T) {
 	assert.InDelta(t, 12, made(t, string(changed)).Gauge.Stitches, 1e-9)
 }
 
+// Of several yarns only the whole is known; where nobody says how heavy one of them is, no
+// weight is too much.
+func TestAPieceOfSeveralYarnsIsOnlyWeighed(t *testing.T) {
+	text := inGauge(30, 12, 17) + eightyFive + "[yarns.moss]\ncolour = 'moss'\n" + zone("field", `"k"`, 4) + zone("sky", `"k"`, 40, "yarn = 'moss'")
+	o := ownOf(t, made(t, text), fit.Finished{Width: 200, Grams: 40})
+	assert.Zero(t, o.PerStitch)
+	assert.Equal(t, "20 cm wide, 40 g: 15 stitches in 10 cm", o.Say())
+	assert.Equal(t, pattern.Swatch{}, o.Swatch())
+}
+
 // The rows that are told are those by which the height goes.
 func TestRowsOfAPieceAreOfTheirKind(t *testing.T) {
 	framed := inGauge(30, 12, 17, "garter_rows = 24") + zone("ends", `"k", "p"`, 4) + zone("field", `"k"`, 40)
