@@ -174,35 +174,33 @@ func (t *Talk) mendBack(fields []string) {
 	}
 }
 
-// compare lays columns as they were counted, from the peg down, beside the pattern's: "6
-// vvbv", or several.
+// compare lays columns as they were counted beside the pattern's: "6 vvbv", or several.
 func (t *Talk) compare(fields []string) {
-	tr := t.piece.Tracker
-	var looks []mend.Looks
-	for _, text := range columnsIn(fields) {
-		l, err := mend.ParseLooks(text, true)
-		if err != nil {
-			t.Say(sayCompare)
-			return
-		}
-		looks = append(looks, l)
-	}
-	if len(looks) == 0 {
+	o := t.piece.Tracker.Order()
+	looks, ok := columnsIn(fields)
+	if !ok {
 		t.Say(sayCompare)
 		return
 	}
-	c, err := mend.Compare(tr.Order(), tr.Place(), looks)
+	c, err := mend.Compare(o, t.piece.Tracker.Place(), looks)
 	if err != nil {
 		t.Say(err.Error())
 		return
 	}
-	t.Say(c.Lines(tr.Order())...)
+	t.Say(c.Lines(o)...)
+	if len(c.Fits) == 1 && c.Fits[0].Slip == mend.WrongStitch {
+		t.Say(fmt.Sprintf("mend %d from %d says how to put it right", o.Peg(c.Fits[0].Cols[0]), c.Fits[0].Row))
+	}
 }
 
-const sayCompare = "say the peg and what its column shows from the front, the newest first: mend compare 6 vvbv; v is a V, b a bump, ? what can't be told"
+const sayCompare = "say the peg and what its column shows from the front, the newest first: mend compare 6 vvbv; v is a V, b a bump, ? what can't be told, .. behind it where you stopped; up before it counts from the cast-on"
 
-// columnsIn are the columns among words, each as "6=vvbv": a number begins the next.
-func columnsIn(fields []string) []string {
+// upWord stands before a column that was counted from the cast-on up.
+const upWord = "up"
+
+// columnsIn are the columns among words: a number begins the next. It is false where there is
+// none, or one can't be read.
+func columnsIn(fields []string) (all []mend.Looks, ok bool) {
 	var columns []string
 	for _, f := range strings.Fields(strings.ReplaceAll(strings.Join(fields, " "), "=", " ")) {
 		_, err := strconv.Atoi(f)
@@ -211,12 +209,20 @@ func columnsIn(fields []string) []string {
 		case err == nil:
 			columns = append(columns, f+"=")
 		case len(columns) == 0:
-			return nil
+			return nil, false
 		default:
 			columns[len(columns)-1] += f
 		}
 	}
-	return columns
+	for _, text := range columns {
+		down := strings.Replace(text, "="+upWord, "=", 1)
+		l, err := mend.ParseLooks(down, down == text)
+		if err != nil {
+			return nil, false
+		}
+		all = append(all, l)
+	}
+	return all, len(all) > 0
 }
 
 func (t *Talk) sayBorders() {

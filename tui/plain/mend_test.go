@@ -8,8 +8,10 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"bypeg/pattern"
+	"bypeg/pattern/patterntest"
 	"bypeg/tui/plain"
 	"bypeg/tui/track"
 )
@@ -82,6 +84,7 @@ func TestRowsAreTakenBackByWordsAndTheTrackerFollows(t *testing.T) {
 			"at row 6 of 13: field, row 2 of 4; 2 ridges; 40%",
 			"saved: undone, at row 8 peg 12",
 		}, lines[i:i+6], "and undo leads back")
+		assert.Equal(t, "a repair is under way: mend goes on with it", lines[len(lines)-1], "to the repair too")
 		assert.Equal(t, []track.Event{{Act: track.Jumped, Place: at(6, 0)}, {Act: track.Undone, Place: at(8, 0)}}, d.events)
 		assert.Len(t, d.words, 25, "the jump ends the repair")
 	}
@@ -194,18 +197,22 @@ func TestNotesTellTheTalkSafeRows(t *testing.T) {
 // Peg 2 lies in the garter side: row 7 knit, row 6 purl, and so on down (published: a purl
 // shows a bump in front). In one that shows a V too much the newest odd one out is named.
 func TestAColumnIsComparedByWords(t *testing.T) {
+	const how = "say the peg and what its column shows from the front, the newest first: mend compare 6 vvbv; " +
+		"v is a V, b a bump, ? what can't be told, .. behind it where you stopped; up before it counts from the cast-on"
 	for _, c := range []struct {
 		typed string
 		says  []string
 	}{
+		{"mend compare 2 up vbvbvbv", []string{"as far as you counted nothing is wrong"}},
+		{"mend compare 2 up vbvbvbb", []string{"the first difference is in row 7 of peg 2", "a wrong stitch in row 7", "mend 2 from 7 says how to put it right"}},
 		{"mend compare 2 vbvb", []string{"as far as you counted nothing is wrong"}},
 		{"mend compare peg 2 v b v b", []string{"as far as you counted nothing is wrong"}},
 		{"mend compare 2=vbvb", []string{"as far as you counted nothing is wrong"}},
-		{"mend compare 2 vbvvvbv", []string{"the first difference is in row 4 of peg 2", "a wrong stitch in row 4"}},
+		{"mend compare 2 vbvvvbv", []string{"the first difference is in row 4 of peg 2", "a wrong stitch in row 4", "mend 2 from 4 says how to put it right"}},
 		{"mend compare 2 vbvb 13 v", []string{"there is no peg 13: the pattern has 12"}},
-		{"mend compare", []string{"say the peg and what its column shows from the front, the newest first: mend compare 6 vvbv; v is a V, b a bump, ? what can't be told"}},
-		{"mend compare vbvb", []string{"say the peg and what its column shows from the front, the newest first: mend compare 6 vvbv; v is a V, b a bump, ? what can't be told"}},
-		{"mend compare 2", []string{"say the peg and what its column shows from the front, the newest first: mend compare 6 vvbv; v is a V, b a bump, ? what can't be told"}},
+		{"mend compare", []string{how}},
+		{"mend compare vbvb", []string{how}},
+		{"mend compare 2", []string{how}},
 	} {
 		p, d := piece(t, at(8, 0))
 		assert.Equal(t, c.says, answers(t, p, c.typed), c.typed)
@@ -213,7 +220,7 @@ func TestAColumnIsComparedByWords(t *testing.T) {
 	}
 	p, _ := piece(t, at(8, 0))
 	lines := answers(t, p, "mend compare 2 vbvvvbv 6 vvvbvbv")
-	assert.Equal(t, []string{"a wrong stitch in row 4"}, lines[1:], "the next peg tells more: there row 4 is as it should be")
+	assert.Equal(t, []string{"a wrong stitch in row 4", "mend 2 from 4 says how to put it right"}, lines[1:], "the next peg tells more: there row 4 is as it should be")
 }
 
 func TestBordersAndWrapsAreSaidInTheTalk(t *testing.T) {
@@ -241,6 +248,47 @@ func TestWhoOnlyLooksReadsTheSteps(t *testing.T) {
 	lines, e := said(t, p, "mend back to 7", "", "", "")
 	assert.Equal(t, plain.Moved, e)
 	assert.Equal(t, []string{"step 1 of 13", "step 2 of 13"}, stepsSaid(lines), "the step was meant for another place")
+}
+
+// The cast-on of 12 loops is led through from the loop that comes next, as the pegs have it.
+func TestCastOnAndBindOffGoStepByStepInTheTalk(t *testing.T) {
+	p, d := piece(t, pattern.Place{Phase: pattern.CastingOn, Done: 10})
+	lines := answers(t, p, "mend", "mend 6 from 1", "mend cast on", "", "")
+	assert.Equal(t, []string{"mend cast on: the cast-on step by step", "on peg 6 no row is worked yet", "cast on, step by step: " + steering}, lines[:3])
+	assert.Equal(t, []track.Event{{Act: track.Jumped, Place: at(1, 0)}}, d.events)
+	assert.Contains(t, lines, "saved: at row 1 peg 1")
+	assert.Len(t, stepsSaid(lines), 2, "pegs 2 and 1 are left")
+
+	p, d = piece(t, pattern.Place{Phase: pattern.BindingOff})
+	lines = answers(t, p, slices.Concat([]string{"mend", "mend gather", "mend bind off"}, slices.Repeat([]string{""}, 60))...)
+	assert.Equal(t, "mend bind off: the bind-off step by step", lines[0])
+	assert.Contains(t, lines, "saved: at finished")
+	assert.Equal(t, []track.Event{{Act: track.Jumped, Place: pattern.Place{Phase: pattern.Finishing}}}, d.events[:1])
+
+	p, _ = piece(t, at(8, 0))
+	assert.Equal(t, []string{"the work is not there by now"}, answers(t, p, "mend cast on"))
+}
+
+// Whatever is typed, what the disk was handed leads a tracker to where the talk's stands: to
+// the place, the repair and the safe rows.
+func TestAnyMendingIsKept(t *testing.T) {
+	words := []string{"", "", "next", "back", "stop", "mend", "mend 2", "mend 3", "mend back to 2", "mend 2 from 1", "mend cast on", "mend bind off", "line", "line out", "ball", "undo", "redo", "row", "row 3", "peg", "go 2", "back row"}
+	rapid.Check(t, func(rt *rapid.T) {
+		p := patterntest.Build(t, patterntest.Plans().Draw(rt, "plan"))
+		o := pattern.Order{Pattern: p, Way: patterntest.Ways().Draw(rt, "way")}
+		typed := append([]string{"row 3"}, rapid.SliceOfN(rapid.SampledFrom(words), 0, 40).Draw(rt, "typed")...)
+		d := newDisk()
+		got := track.New(o, pattern.Start(), track.DefaultLead)
+		lines, _ := said(t, plain.Piece{Piece: track.Piece{Title: p.Title, Tracker: got, Saver: d}}, typed...)
+		want := track.New(o, pattern.Start(), track.DefaultLead)
+		want.Replay(d.all)
+		require.Equal(rt, want.Place(), got.Place())
+		require.Equal(rt, want.Mending(), got.Mending())
+		require.Equal(rt, want.Safe(), got.Safe())
+		for _, line := range lines {
+			require.NotEmpty(rt, line)
+		}
+	})
 }
 
 // Whatever is refused by the disk is told as not saved, and the steps can be gone on with.

@@ -53,6 +53,9 @@ func (t *Talk) sayThen() {
 	if (!warned || t.turned()) && then != t.told.then {
 		t.told.then = then
 		t.Say("then: " + then)
+		if tr.Place().Phase == pattern.Finishing && tr.Mending() == nil {
+			t.Say("mend leads through the finishing, step by step")
+		}
 	}
 	if warned && (w.Kind == track.BorderSoon || w.Kind != before) {
 		says := tr.SayWarning(w)

@@ -30,6 +30,7 @@ type disk struct {
 	mu     sync.Mutex
 	full   error // why nothing is saved
 	mute   bool  // it does not answer
+	all    []track.Event
 	events []track.Event
 	words  []string
 	puts   int
@@ -41,6 +42,7 @@ func newDisk() *disk { return &disk{acks: make(chan track.Saved, 10_000)} }
 
 func (d *disk) Put(e track.Event) {
 	d.take(func() {
+		d.all = append(d.all, e)
 		switch {
 		case e.Act == track.Secured:
 			d.words = append(d.words, "safe: "+e.Safe.String())
@@ -225,7 +227,8 @@ func TestCommandsAreAnsweredInWords(t *testing.T) {
 			"saved: cast on 3, pegs 12 to 10", "now: cast on 7, pegs 9 to 3"}},
 		{"the end of the work", pattern.Place{Phase: pattern.BindingOff, Done: 10}, []string{"", ""}, []string{
 			"saved: bind off 1, peg 2", "now: bind off 1, peg 1", "then: work peg 1, its loop onto peg 2, lower over upper, back to peg 1; work it once more, cut, draw it through",
-			"saved: bind off 1, peg 1", "now: weave in the tails", "then: rest it flat before you measure it"}},
+			"saved: bind off 1, peg 1", "now: weave in the tails", "then: rest it flat before you measure it",
+			"mend leads through the finishing, step by step"}},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
