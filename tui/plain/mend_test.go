@@ -130,6 +130,17 @@ func TestWorkingOnBesideARepairIsAskedAboutOnce(t *testing.T) {
 	assert.Equal(t, []string{"mend: back to row 7, step 0"}, d.words)
 }
 
+func TestARepairThatWentOnIsAskedAboutAgain(t *testing.T) {
+	const asked = "a repair is under way: mend goes on with it; the same once more works on without it"
+	for _, between := range [][]string{{"mend", "", "stop"}, {"peg", "undo"}} { // a step further, or brought back
+		p, _ := piece(t, at(8, 0))
+		p.Tracker.Mend(&track.Mending{Col: 6, Row: 6})
+		lines := answers(t, p, slices.Concat([]string{"peg"}, between, []string{"peg"})...)
+		assert.Equal(t, asked, lines[0])
+		assert.Equal(t, asked, lines[len(lines)-1])
+	}
+}
+
 func TestNothingIsWorkedWhileARepairIsLedThrough(t *testing.T) {
 	p, d := piece(t, at(8, 0))
 	lines := answers(t, p, "mend back to 7", "peg", "row 2", "go 3", "\x1b[2Jx", "quit", "mend")
