@@ -19,7 +19,7 @@ type led struct {
 
 // steering are the words while a repair is led through; of two that begin alike the first is
 // meant. An empty line is next.
-var steering = [...]string{wordNext, wordBack, wordStop, "now", "quit"}
+var steering = [...]string{wordNext, wordBack, wordStop, "now", wordQuit}
 
 const wordNext = "next"
 
@@ -109,7 +109,7 @@ func (t *Talk) hearStep(text string) {
 			break
 		}
 	}
-	t.leaving = t.leaving && word == "quit"
+	t.leaving = t.leaving && word == wordQuit
 	switch word {
 	case wordNext:
 		t.nextStep()
@@ -119,7 +119,7 @@ func (t *Talk) hearStep(text string) {
 		t.stopMending()
 	case "now":
 		t.sayStep()
-	case "quit":
+	case wordQuit:
 		t.leave()
 	default:
 		t.Say(short(text) + " is not done while a repair is led through: " + saySteering)
