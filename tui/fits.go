@@ -9,6 +9,7 @@ import (
 	"bypeg/tui/look"
 	"bypeg/tui/report"
 	"bypeg/tui/save"
+	"bypeg/tui/shelf"
 	"bypeg/tui/track"
 )
 
@@ -17,6 +18,7 @@ import (
 type fittedMsg struct {
 	report, own *report.Report
 	of          look.ShowFit
+	finished    bool // it is a piece off the loom
 }
 
 // fetchFit reckons what a pattern on the shelf comes to.
@@ -27,7 +29,8 @@ func (m Model) fetchFit(of look.ShowFit) (Model, tea.Cmd) {
 		if err != nil {
 			return failedMsg{err}
 		}
-		return fittedMsg{r, own, of}
+		s, err := m.desk.summary(of.ID)
+		return fittedMsg{r, own, of, err == nil && lies(s) == shelf.OffLoom}
 	})
 }
 
@@ -36,7 +39,10 @@ func (m Model) showFit(msg fittedMsg) Model {
 	m.busy = false
 	var chosen look.Wish = look.BeginPattern{Example: msg.of.Example}
 	does := "begin"
-	if msg.of.ID != "" {
+	switch {
+	case msg.finished:
+		chosen, does = look.MakeAnother{ID: msg.of.ID}, "make another"
+	case msg.of.ID != "":
 		chosen, does = look.OpenPiece{ID: msg.of.ID}, "go on"
 	}
 	m.fitted = fitted.New(msg.report, msg.own, does, chosen, m.style, m.options.Shelf.Over())

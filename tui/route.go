@@ -105,6 +105,8 @@ func (m Model) act(wish look.Wish) (Model, tea.Cmd) {
 		return m.open(func() (*Opened, error) { return m.desk.Open(wish.ID) })
 	case look.BeginPattern:
 		return m.open(func() (*Opened, error) { return m.desk.BeginExample(wish.Example, wish.OnLoom) })
+	case look.MakeAnother:
+		return m.open(func() (*Opened, error) { return m.desk.BeginAnother(wish.ID) })
 	case look.Swap, look.Sleep:
 		return m.onceSaved(wish)
 	case look.ShowFit:

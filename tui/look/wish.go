@@ -20,6 +20,8 @@ type (
 		Example string
 		OnLoom  int // rows that are there already
 	}
+	// MakeAnother asks to begin a piece by the very rows of a finished one.
+	MakeAnother struct{ ID string }
 	// ShowFit asks what a pattern comes to: an example's, or that of a piece.
 	ShowFit struct{ Example, ID string }
 	// ShowChart asks for the chart of the piece in hand.
@@ -74,6 +76,7 @@ type (
 
 func (OpenPiece) wish()    {}
 func (BeginPattern) wish() {}
+func (MakeAnother) wish()  {}
 func (ShowFit) wish()      {}
 func (ShowChart) wish()    {}
 func (ShowWays) wish()     {}

@@ -1,0 +1,68 @@
+package tui_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// finishes works a planned piece to its end.
+func (p *program) finishes() {
+	p.t.Helper()
+	p.until("the end of the work", func() bool {
+		p.press("up")
+		return strings.Contains(p.view(), "weave in the tails")
+	})
+}
+
+// A first sleeve was planned anew and has 9 rows, not the 11 of the file: its pair is begun by
+// the very same rows, and is asked nothing about the file.
+func TestAPairIsMadeByTheSameRows(t *testing.T) {
+	r := longRoom(t)
+	d, p := r.work()
+	p.fewer()
+	p.sees("row 5 of 9")
+	p.rest()
+	p.finishes()
+	d.Close()
+
+	d = r.desk()
+	p = r.onShelf(d)
+	p.sees("Off the loom")
+	p.press("f")
+	p.sees("enter make another")
+	p.press("enter")
+	p.sees("made like Test Weir Mat: 9 rows")
+	p.press("up", "up")
+	p.sees("row 2 of 9")
+	d.Close()
+
+	d = r.desk()
+	p = r.onShelf(d)
+	p.press("enter")
+	p.sees("row 2 of 9")
+	p.sees("on purpose: made like Test Weir Mat: 9 rows")
+	p.seesNot("has changed")
+	d.Close()
+}
+
+func TestAnotherIsMadeWhereTheFileIsAsItWasOrGone(t *testing.T) {
+	for name, gone := range map[string]bool{"as it was": false, "gone": true} {
+		r := newRoom(t)
+		d, p := r.work()
+		p.finishes()
+		d.Close()
+		if gone {
+			delete(r.files, "mat.toml")
+		}
+		d = r.desk()
+		p = r.onShelf(d)
+		p.press("f", "enter")
+		p.sees("casting on")
+		p.press("up")
+		p.sees("row 1 of 7")
+		assert.NotContains(t, p.view(), "made like", name)
+		d.Close()
+	}
+}
