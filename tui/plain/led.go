@@ -190,7 +190,7 @@ func (t *Talk) endMending() {
 		t.Say(t.lookingOnly())
 		return
 	}
-	t.mending.led = nil
+	t.mending.led, t.mending.done = nil, true
 	if to == nil {
 		t.keep(nil, "all steps done")
 		t.sayWork()

@@ -18,6 +18,7 @@ type mending struct {
 	at     pattern.Place // where they were said
 	warned bool          // that one is under way
 	led    *led          // nil while none is led through
+	done   bool          // the line before ended one
 }
 
 // mendOn says how something is put right, or begins or goes on with it.
@@ -34,6 +35,8 @@ func (t *Talk) mendOn(text string) {
 		t.compare(rest)
 	case "cast", "bind", "gather":
 		t.mendWhole(fields[0])
+	case "pegs":
+		t.sayPegs()
 	case "borders":
 		t.sayBorders()
 	case "ahead":
@@ -110,7 +113,7 @@ func (t *Talk) sayHowToMend() {
 		fmt.Sprintf("mend 6 from 31: the ways to put peg 6 right from %s 31 on", word),
 		fmt.Sprintf("mend back to 31: take %ss back to the start of %[1]s 31", word),
 		"mend compare 6 vvbv: what peg 6 shows from the front, the newest first, v for a V, b for a bump, beside the pattern",
-		"mend borders: the top border beside the bottom one; mend ahead: which pegs may be wrapped ahead",
+		fmt.Sprintf("mend pegs: which pegs of this %s take what; mend ahead: which may be wrapped ahead; mend borders: the top border beside the bottom one", word),
 	)
 }
 
@@ -223,6 +226,17 @@ func columnsIn(fields []string) (all []mend.Looks, ok bool) {
 		all = append(all, l)
 	}
 	return all, len(all) > 0
+}
+
+// sayPegs says what the row in hand takes on which pegs: who finds too few of them left lays
+// the loom beside that.
+func (t *Talk) sayPegs() {
+	at := t.piece.Tracker.Place()
+	if at.Phase != pattern.Working {
+		t.Say("no " + t.rowWord() + " is in hand")
+		return
+	}
+	t.Say(track.SayPegs(t.piece.Tracker.Order(), at.Row)...)
 }
 
 func (t *Talk) sayBorders() {

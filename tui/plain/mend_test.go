@@ -162,6 +162,7 @@ func TestAPieceOffTheLoomIsFinishedByWords(t *testing.T) {
 		p.Tracker.Mend(&track.Mending{What: track.Finish, Step: 1})
 		lines, _ = said(t, p, append([]string{word}, slices.Repeat([]string{""}, 20)...)...)
 		assert.Equal(t, "the finishing is under way: mend goes on with it", lines[1])
+		assert.NotContains(t, lines, "mend leads through the finishing, step by step", "that is told where it is not begun")
 		assert.Contains(t, lines, "saved: all steps done")
 		assert.Equal(t, "mend: ", d.words[len(d.words)-1])
 		assert.Nil(t, d.events)
@@ -183,8 +184,8 @@ func TestWhatCannotBeMendedIsAnsweredWithWhy(t *testing.T) {
 		{"ways that were said elsewhere", []string{"mend 6 from 6", "peg", "mend 2"}, "say first what went wrong: mend 6 from 31 is peg 6 from row 31 on"},
 		{"no such way", []string{"mend 6 from 6", "mend 5"}, "there are ways 1 to 4"},
 		{"a way that is no work on the loom", []string{"mend 6 from 6", "mend 1"}, "nothing on the loom changes by that: the work goes on"},
-		{"a peg and no row", []string{"mend peg 6"}, "mend borders: the top border beside the bottom one; mend ahead: which pegs may be wrapped ahead"},
-		{"other words", []string{"mend the heel"}, "mend borders: the top border beside the bottom one; mend ahead: which pegs may be wrapped ahead"},
+		{"a peg and no row", []string{"mend peg 6"}, "mend pegs: which pegs of this row take what; mend ahead: which may be wrapped ahead; mend borders: the top border beside the bottom one"},
+		{"other words", []string{"mend the heel"}, "mend pegs: which pegs of this row take what; mend ahead: which may be wrapped ahead; mend borders: the top border beside the bottom one"},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
@@ -241,6 +242,30 @@ func TestBordersAndWrapsAreSaidInTheTalk(t *testing.T) {
 		"the top border begins with row 9: 2 ridges",
 	}, answers(t, p, "mend borders")[:2])
 	assert.Equal(t, []string{"nothing can be wrapped ahead here"}, answers(t, p, "mend ahead"))
+	assert.Equal(t, []string{"purl on pegs 1 to 3, 10 to 12", "knit on all other pegs"}, answers(t, p, "mend pegs"))
+	p, _ = piece(t, pattern.Start())
+	assert.Equal(t, []string{"no row is in hand"}, answers(t, p, "mend pegs"))
+}
+
+// A hand that goes through the steps by empty lines goes one too far: it works no peg.
+func TestAnEmptyLineTooManyWorksNoPeg(t *testing.T) {
+	p, d := piece(t, at(8, 0))
+	lines := answers(t, p, "mend 6 from 7", "mend 1", "", "", "", "", " ")
+	assert.Equal(t, []string{"no step is left: from here on an empty line is a peg again", "saved: row 8, purl 1, peg 12"}, lines[len(lines)-3:len(lines)-1])
+	assert.Len(t, d.events, 1)
+	p, d = piece(t, at(8, 0))
+	answers(t, p, "mend 6 from 7", "mend 1", "", "", "", "peg", "")
+	assert.Len(t, d.events, 2, "a word that is typed out is meant")
+}
+
+func TestWhateverIsTypedBehindMendIsAnswered(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		text := rapid.StringMatching(`([0-9]{1,20}|[a-z]{1,4}|from|row|back|compare|=|\?|\.\.|-1| ){0,8}`).Draw(rt, "text")
+		p, d := piece(t, at(8, 3))
+		lines := answers(t, p, "mend "+text, "stop", "line "+text)
+		require.NotEmpty(rt, lines)
+		require.Empty(rt, d.events, "nothing moves before the last step")
+	})
 }
 
 // Who only looks is told the steps, and moves nothing.

@@ -9,6 +9,7 @@ import (
 	"bypeg/pattern"
 	"bypeg/pattern/find"
 	"bypeg/pattern/mend"
+	"bypeg/pattern/safetext"
 	"bypeg/tui/track"
 )
 
@@ -122,6 +123,8 @@ func (t *Talk) end(e Ending) { t.ending, t.over = e, true }
 // take does what a line says.
 func (t *Talk) take(l line) {
 	c, err := parse(l.text)
+	mended := t.mending.done
+	t.mending.done = false
 	switch {
 	case l.tooLong:
 		t.Say("that line is too long: nothing was done")
@@ -134,6 +137,9 @@ func (t *Talk) take(l line) {
 		return
 	case err != nil:
 		t.Say(err.Error())
+		return
+	case mended && safetext.Clean(strings.TrimSpace(l.text)) == "": // one step too many
+		t.Say("no step is left: from here on an empty line is a peg again")
 		return
 	}
 	t.leaving = t.leaving && c.verb == verbQuit
