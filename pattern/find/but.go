@@ -89,6 +89,10 @@ func (r *reader) off(c *Clue, at Fit) float64 {
 	return 1
 }
 
+// misread is by how much a stitch taken for another is worse than a peg taken for its neighbour:
+// who looks at three stitches sees what they are sooner than which peg they hang from.
+const misread = 0.5
+
 func (r *reader) offColumn(c *Clue, at Fit) float64 {
 	col := r.o.ColumnOfPeg(c.Peg)
 	for _, beside := range []int{col - 1, col + 1} {
@@ -106,13 +110,13 @@ func (r *reader) offColumn(c *Clue, at Fit) float64 {
 	case Crossed:
 		return math.Max(1, math.Abs(float64(c.Count-read.crossed(done))))
 	}
-	n := 0
+	n := misread
 	for i, seen := range c.Seen {
 		if is := read.from(done, i); seen != Unsure && is != Unsure && seen != is {
 			n++
 		}
 	}
-	return float64(n)
+	return n
 }
 
 // showsAt tells whether a column shows just what was seen, without reading the whole of it.

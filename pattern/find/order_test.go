@@ -79,7 +79,7 @@ func TestHowFarAClueIsOff(t *testing.T) {
 	}})
 	assert.Empty(t, a.Fits)
 	assert.Contains(t, a.But, find.But{Fit: find.Fit{Row: 24, From: 45, To: 45}, Clue: 3, Off: 1})
-	for off, seen := range map[float64][]find.Seen{1: {find.V, find.V, find.Bump}, 2: {find.V, find.V, find.V}, 3: {find.V, find.Bump, find.V}} {
+	for off, seen := range map[float64][]find.Seen{1.5: {find.V, find.V, find.Bump}, 2.5: {find.V, find.V, find.V}, 3.5: {find.V, find.Bump, find.V}} {
 		a := find.Search(o, find.Evidence{Clues: []find.Clue{
 			{Kind: find.Ridges, Count: 5}, {Kind: find.Yarn, Hangs: find.AtRight}, {Kind: find.Look, Peg: 3, Seen: seen}, {Kind: find.LastRow, Row: find.Purled},
 		}})

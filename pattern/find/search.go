@@ -28,7 +28,7 @@ func (f Fit) Place(p *pattern.Pattern) pattern.Place {
 type But struct {
 	Fit  // of one place, the nearest of its row to the clue
 	Clue int
-	Off  float64 // how far the clue is off: 1 for a look, by how much for a count
+	Off  float64 // how far the clue is off: 1 for the other look, side or neighbouring peg, else by how much
 }
 
 // Answer is what the evidence comes to.
