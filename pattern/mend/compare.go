@@ -8,8 +8,8 @@ import (
 )
 
 // Comparing. A column as counted is laid beside the pattern's. One slip of the hand changes
-// the column in one of three ways: a row that was skipped leaves a stitch out, so that all
-// above it sit one lower; a row worked twice puts one in; a wrong stitch changes a look and
+// the column in one of three ways: a row that was skipped, or a peg that was missed in it,
+// leaves a stitch out, so that all above it sit one lower; a row worked twice puts one in; a wrong stitch changes a look and
 // moves nothing. Each of these is one cut: below it the counted column agrees unmoved, above
 // it moved by one. How far it agrees either way is read once from each end, so every row is
 // tried at the cost of two comparisons, and the answer is every slip that would give just
@@ -22,20 +22,21 @@ type Slip uint8
 const (
 	Nothing Slip = iota
 	WrongStitch
+	MissedPeg // not worked in a row that was worked on other pegs
 	SkippedRow
 	DoubledRow
 )
 
 // String is the slip in words.
 func (s Slip) String() string {
-	return [...]string{"nothing wrong", "wrong stitch", "skipped row", "doubled row"}[min(s, DoubledRow)]
+	return [...]string{"nothing wrong", "wrong stitch", "missed peg", "skipped row", "doubled row"}[min(s, DoubledRow)]
 }
 
 // Found is one slip that would give the columns as counted. Row is 0 of Nothing.
 type Found struct {
 	Slip Slip
 	Row  int
-	Cols []int // of WrongStitch: where the look differs
+	Cols []int // of WrongStitch: where the look differs; of MissedPeg: which pegs were
 }
 
 // Compared is what the columns say.
@@ -86,8 +87,18 @@ func fits(beside []*counted, rows, complete int) []Found {
 		found = append(found, Found{Slip: Nothing})
 	}
 	for row := 1; row <= rows; row++ {
-		if cols, ok := wrongAt(beside, row); ok {
+		if cols, ok := oddIn(beside, func(c *counted) bool { return c.wrongAt(row) }); ok {
 			found = append(found, Found{WrongStitch, row, cols})
+		}
+	}
+	var late []Found // of several pegs a hand seldom misses each one that happens to be counted
+	for row := 1; row <= rows; row++ {
+		cols, ok := oddIn(beside, func(c *counted) bool { return c.moved(SkippedRow, row) })
+		switch {
+		case ok && len(cols) > 1 && len(cols) == len(beside):
+			late = append(late, Found{MissedPeg, row, cols})
+		case ok:
+			found = append(found, Found{MissedPeg, row, cols})
 		}
 	}
 	for _, s := range []Slip{SkippedRow, DoubledRow} {
@@ -97,7 +108,7 @@ func fits(beside []*counted, rows, complete int) []Found {
 			}
 		}
 	}
-	return found
+	return append(found, late...)
 }
 
 func all(beside []*counted, allows func(*counted) bool) bool {
@@ -109,12 +120,12 @@ func all(beside []*counted, allows func(*counted) bool) bool {
 	return true
 }
 
-// wrongAt tells whether the columns agree but for one row, and in which of them it differs.
-func wrongAt(beside []*counted, row int) (cols []int, ok bool) {
+// oddIn tells whether the columns agree but for some that a slip explains, and which these are.
+func oddIn(beside []*counted, explains func(*counted) bool) (cols []int, ok bool) {
 	for _, c := range beside {
 		switch {
 		case c.unmoved():
-		case c.wrongAt(row):
+		case explains(c):
 			cols = append(cols, c.col)
 		default:
 			return nil, false

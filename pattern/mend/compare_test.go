@@ -27,7 +27,8 @@ func (w wrongly) hangs(p *pattern.Pattern, col, top int) []mend.Seen {
 	var seen []mend.Seen
 	for row := 1; row <= top; row++ {
 		s := p.Grid.Row(row).Cells()[col].Stitch
-		if s == pattern.Slip || w.slip == mend.SkippedRow && row == w.row {
+		if s == pattern.Slip || w.slip == mend.SkippedRow && row == w.row ||
+			w.slip == mend.MissedPeg && row == w.row && slices.Contains(w.cols, col) {
 			continue
 		}
 		look := mend.V
@@ -52,18 +53,25 @@ func counts(seen []mend.Seen, n int, top bool) []mend.Seen {
 	return seen[:n]
 }
 
-// every is every slip that there can be, a wrong stitch in any of the columns looked at.
+// every is every slip that there can be, a wrong or a missed stitch in any of the columns looked at.
 func every(cols, tops []int, complete int) []wrongly {
 	all := []wrongly{{}}
-	for row := 1; row <= slices.Max(tops); row++ {
-		for set := 1; set < 1<<len(cols); set++ {
-			w := wrongly{slip: mend.WrongStitch, row: row}
-			for i, col := range cols {
-				if set>>i&1 == 1 {
-					w.cols = append(w.cols, col)
+	var late []wrongly // every peg that is counted was missed
+	for _, s := range []mend.Slip{mend.WrongStitch, mend.MissedPeg} {
+		for row := 1; row <= slices.Max(tops); row++ {
+			for set := 1; set < 1<<len(cols); set++ {
+				w := wrongly{slip: s, row: row}
+				for i, col := range cols {
+					if set>>i&1 == 1 {
+						w.cols = append(w.cols, col)
+					}
+				}
+				if s == mend.MissedPeg && len(w.cols) > 1 && len(w.cols) == len(cols) {
+					late = append(late, w)
+				} else {
+					all = append(all, w)
 				}
 			}
-			all = append(all, w)
 		}
 	}
 	for _, s := range []mend.Slip{mend.SkippedRow, mend.DoubledRow} {
@@ -71,7 +79,7 @@ func every(cols, tops []int, complete int) []wrongly {
 			all = append(all, wrongly{slip: s, row: row})
 		}
 	}
-	return all
+	return append(all, late...)
 }
 
 // TestCompareFindsAllThatCannotBeToldApart slips at random and holds the answer against every
@@ -136,7 +144,7 @@ func TestCompareFindsAllThatCannotBeToldApart(t *testing.T) {
 			if fmt.Sprint(is) != saw {
 				continue
 			}
-			if w.slip == mend.WrongStitch && !slices.EqualFunc(w.cols, w.cols, func(col, _ int) bool {
+			if (w.slip == mend.WrongStitch || w.slip == mend.MissedPeg) && !slices.EqualFunc(w.cols, w.cols, func(col, _ int) bool {
 				i := slices.Index(cols, col)
 				return !slices.Equal(is[i], right[i]) // what can't be seen to be wrong is not told as wrong
 			}) {
@@ -148,7 +156,7 @@ func TestCompareFindsAllThatCannotBeToldApart(t *testing.T) {
 		tried[truth.slip]++
 	})
 	t.Log("slips tried:", tried)
-	enough(t, tried[mend.Nothing], tried[mend.WrongStitch], tried[mend.SkippedRow], tried[mend.DoubledRow])
+	enough(t, tried[mend.Nothing], tried[mend.WrongStitch], tried[mend.MissedPeg], tried[mend.SkippedRow], tried[mend.DoubledRow])
 }
 
 // TestTheFirstDifferenceIsTheFirstCounted counts a column of garter with a skipped row from
@@ -156,6 +164,7 @@ func TestCompareFindsAllThatCannotBeToldApart(t *testing.T) {
 func TestTheFirstDifferenceIsTheFirstCounted(t *testing.T) {
 	o := garter(t, 5, 12)
 	at := pattern.Place{Phase: pattern.Working, Row: 11}
+	missed := func(row int) mend.Found { return mend.Found{Slip: mend.MissedPeg, Row: row, Cols: []int{3}} }
 	for _, c := range []struct {
 		text    string
 		fromTop bool
@@ -163,14 +172,14 @@ func TestTheFirstDifferenceIsTheFirstCounted(t *testing.T) {
 		fits    []mend.Found
 	}{
 		{"2=vbvbvbvbvb", false, 0, []mend.Found{{Slip: mend.Nothing}}},
-		{"2=vbvbvvbvb", false, 6, []mend.Found{{Slip: mend.SkippedRow, Row: 6}}},
-		{"2=bvbvvbvbv", true, 6, []mend.Found{{Slip: mend.SkippedRow, Row: 6}}},
+		{"2=vbvbvvbvb", false, 6, []mend.Found{missed(6), {Slip: mend.SkippedRow, Row: 6}}},
+		{"2=bvbvvbvbv", true, 6, []mend.Found{missed(6), {Slip: mend.SkippedRow, Row: 6}}},
 		{"2=vbvbvvbvbvb", false, 6, []mend.Found{{Slip: mend.DoubledRow, Row: 5}}},
 		{"2=vbvbvvvbvb", false, 6, []mend.Found{{Slip: mend.WrongStitch, Row: 6, Cols: []int{3}}}},
-		{"2=vbvbvbvbv", false, 10, []mend.Found{{Slip: mend.SkippedRow, Row: 10}}},
-		{"2=bvbvbvbvb", true, 1, []mend.Found{{Slip: mend.SkippedRow, Row: 1}}},
+		{"2=vbvbvbvbv", false, 10, []mend.Found{missed(10), {Slip: mend.SkippedRow, Row: 10}}},
+		{"2=bvbvbvbvb", true, 1, []mend.Found{missed(1), {Slip: mend.SkippedRow, Row: 1}}},
 		{"2=vvbb", false, 2, nil},
-		{"2=vbvv..", false, 4, []mend.Found{{Slip: mend.WrongStitch, Row: 4, Cols: []int{3}}, {Slip: mend.SkippedRow, Row: 4}, {Slip: mend.DoubledRow, Row: 3}}},
+		{"2=vbvv..", false, 4, []mend.Found{{Slip: mend.WrongStitch, Row: 4, Cols: []int{3}}, missed(4), {Slip: mend.SkippedRow, Row: 4}, {Slip: mend.DoubledRow, Row: 3}}},
 	} {
 		l, err := mend.ParseLooks(c.text, c.fromTop)
 		require.NoError(t, err)

@@ -169,15 +169,25 @@ func TestEndBordersThatDoNotMatch(t *testing.T) {
 }
 
 // TestARowSkippedInAGarterTubeIsSeen: a brim of 10 rounds; two knit rounds running leave a
-// wide flat band. Of the column counted, the skipped purl round is told.
+// wide flat band. Of one column that is counted the skipped purl round is told, or that the peg
+// was missed in it; a second column tells which.
 func TestARowSkippedInAGarterTubeIsSeen(t *testing.T) {
 	o := garter(t, 36, 20)
 	o.Pattern.Form = pattern.Tube
-	l, err := mend.ParseLooks("5=vbvbvvbvb", false)
-	require.NoError(t, err)
-	c, err := mend.Compare(o, pattern.Place{Phase: pattern.Working, Row: 11}, []mend.Looks{l})
-	require.NoError(t, err)
-	assert.Equal(t, []mend.Found{{Slip: mend.SkippedRow, Row: 6}}, c.Fits)
+	found := func(texts ...string) []string {
+		var looks []mend.Looks
+		for _, text := range texts {
+			l, err := mend.ParseLooks(text, false)
+			require.NoError(t, err)
+			looks = append(looks, l)
+		}
+		c, err := mend.Compare(o, pattern.Place{Phase: pattern.Working, Row: 11}, looks)
+		require.NoError(t, err)
+		return c.Lines(o)[1:]
+	}
+	assert.Equal(t, []string{"peg 5 was not worked in round 6", "round 6 was skipped", "the column tells no more: count the next peg too"}, found("5=vbvbvvbvb"))
+	assert.Equal(t, []string{"peg 5 was not worked in round 6"}, found("5=vbvbvvbvb", "6=vbvbvbvbvb"))
+	assert.Equal(t, []string{"round 6 was skipped"}, found("5=vbvbvvbvb", "20=vbvbvvbvb"))
 }
 
 // TestWrappedAheadUpToTheMarker: e-wrapped garter sides of 4 beside a plain field of 12. Row 21
