@@ -53,7 +53,7 @@ func (p *program) talk(desk *tui.Desk, o *tui.Opened) (end ending, err error) {
 			end.crash = &tui.Crash{Reason: fmt.Sprint(r), Stack: debug.Stack()}
 		}
 	}()
-	options := plain.Options{Slow: slowDisk}
+	options := plain.Options{Slow: slowDisk, WrapAhead: p.chosen.settings.WrapAhead}
 	if isTerminal(p.in) {
 		options.Now = time.Now // what a script does is nobody's pace
 	}

@@ -86,6 +86,9 @@ func (t *Talk) sayRow() {
 	if says := tr.SayLoosely(); says != "" {
 		t.Say(says)
 	}
+	if says := tr.SayWrapAhead(); says != "" && t.options.WrapAhead {
+		t.Say(says)
+	}
 }
 
 // noteHere is the note for the row in hand.

@@ -25,6 +25,8 @@ type Piece struct {
 type Options struct {
 	Now  func() time.Time // for the maker's pace; nil says nothing of it
 	Slow time.Duration    // after which it is said that the disk has not answered; 0 never
+
+	WrapAhead bool // tells which pegs may be wrapped ahead
 }
 
 // Ending is why a talk ended.

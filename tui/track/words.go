@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"bypeg/pattern"
+	"bypeg/pattern/mend"
 )
 
 // Words for what the tracker knows, in plain ASCII, without colour or arrows, so that
@@ -142,6 +143,14 @@ func (t *Tracker) SayLoosely() string {
 		if c, _, crosses := cell.Stitch.Cross(); crosses && c.Width() >= wideCross {
 			return fmt.Sprintf("%s %d crosses %d pegs: work this one loosely, each peg wrapped and lifted by itself", t.rowWord(), next, c.Width())
 		}
+	}
+	return ""
+}
+
+// SayWrapAhead says which pegs may be wrapped ahead; "" where there are no two.
+func (t *Tracker) SayWrapAhead() string {
+	if a := mend.WrapAhead(t.order, t.at); a.Count > 1 {
+		return a.Words()
 	}
 	return ""
 }

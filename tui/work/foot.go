@@ -6,7 +6,6 @@ import (
 
 	"bypeg/chart"
 	"bypeg/pattern"
-	"bypeg/pattern/mend"
 	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
 )
@@ -111,9 +110,7 @@ func (m Model) ahead(room int) []string {
 	}
 	add(chart.Text, 2, t.SayLoosely())
 	if m.rhythm.options.WrapAhead {
-		if a := mend.WrapAhead(t.Order(), t.Place()); a.Count > 1 {
-			add(chart.Text, 2, a.Words())
-		}
+		add(chart.Text, 2, t.SayWrapAhead())
 	}
 	return lines
 }
