@@ -24,10 +24,10 @@ func Talk(d *Desk, o *Opened, c *plain.Console, options plain.Options) error {
 }
 
 // Look says what is to be done now, and no more. The piece was opened to look only.
-func Look(d *Desk, o *Opened, c *plain.Console) error {
+func Look(d *Desk, o *Opened, c *plain.Console, options plain.Options) error {
 	p := plain.Piece{Piece: d.Start(o)}
 	p.Held = "" // nobody asked to work it
-	plain.New(p, c, plain.Options{}).Close()
+	plain.New(p, c, options).Close()
 	return c.Err()
 }
 

@@ -125,7 +125,7 @@ func TestLookingOnceChangesNothing(t *testing.T) {
 	o, err := d.Look(id)
 	require.NoError(t, err)
 	var out strings.Builder
-	require.NoError(t, tui.Look(d, o, plain.NewConsole(t.Context(), strings.NewReader(""), &out, plain.Terminal{})))
+	require.NoError(t, tui.Look(d, o, plain.NewConsole(t.Context(), strings.NewReader(""), &out, plain.Terminal{}), plain.Options{}))
 	assert.Equal(t, "Test Weir Mat: row 2 peg 5\n", out.String()[:27])
 	assert.Contains(t, out.String(), "now: purl 5, pegs 5 to 1; 3 of 8 worked\n")
 	assert.Contains(t, out.String(), "note: blue\n")

@@ -86,7 +86,7 @@ func (p *program) sayOnce(args []string) error {
 	defer desk.Close()
 	ctx, done := untilSignal()
 	defer done()
-	return written(tui.Look(desk, o, plain.NewConsole(ctx, strings.NewReader(""), p.out, p.printer())))
+	return written(tui.Look(desk, o, plain.NewConsole(ctx, strings.NewReader(""), p.out, p.printer()), plain.Options{WrapAhead: p.chosen.settings.WrapAhead}))
 }
 
 // lookAt opens the piece begun from a pattern, or the one worked last, to look only.
