@@ -45,6 +45,27 @@ func (d *Desk) PutDown(id string, f fit.Finished) (says string, err error) {
 	}, save.Measure(d.Env, d.Root, id, f.String()))
 }
 
+// Finished is the last finished piece of a source, and what was put down of it in words; "" is
+// nothing yet.
+func (d *Desk) Finished(source string) (id, says string, found bool, err error) {
+	all, err := save.List(d.Env, d.Root)
+	if err != nil {
+		return "", "", false, err
+	}
+	for _, s := range all {
+		if s.Source != safetext.Clean(source) || s.Err != "" || s.Shelf == save.Deleted || s.Place.Phase != pattern.Finishing {
+			continue
+		}
+		p, err := d.patternListed(s)
+		if err != nil {
+			return "", "", false, err
+		}
+		_, says = saysMade(p, s.Made)
+		return s.ID, says, true, nil
+	}
+	return "", "", false, nil
+}
+
 // patternListed is the pattern that a listed piece is made after.
 func (d *Desk) patternListed(s save.Summary) (*pattern.Pattern, error) {
 	text, err := s.Pattern(d.Env, d.Root)

@@ -70,7 +70,7 @@ func newRoot(p *program) *cobra.Command {
 	f.StringVar(&p.flags.data, "data", "", "the folder that keeps your pieces")
 	f.StringVar(&p.flags.config, "config", "", "the file with your settings")
 	addPlain(p, c)
-	c.AddCommand(newWork(p), newChart(p), newRows(p), newCheck(p), newAdopt(p), newConfig(p), newResize(p), newFit(p), newPlace(p), newMend(p))
+	c.AddCommand(newWork(p), newChart(p), newRows(p), newCheck(p), newAdopt(p), newConfig(p), newResize(p), newFit(p), newPlace(p), newMend(p), newMeasured(p))
 	return c
 }
 

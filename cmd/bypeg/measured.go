@@ -1,0 +1,64 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"bypeg/pattern/fit"
+	"bypeg/pattern/safetext"
+)
+
+func newMeasured(p *program) *cobra.Command {
+	return &cobra.Command{
+		Use:   "measured FILE [SIZE]",
+		Short: "put down what a finished piece measures and weighs",
+		Long: `measured puts down what the last finished piece of FILE measures and weighs, as
+the shelf does too: the width first, or only what you know of it. Without SIZE it
+says what is put down. From then on it is your own swatch: bypeg fit offers the
+gauge and the yarn that follow for the next piece, and with --own reckons by them.
+
+Wash it as it will be washed and let it rest first; measure it flat, unstretched.`,
+		Example: `  bypeg measured quay-mat "11.5 x 8 cm, 6 g"
+  bypeg measured my-blanket.toml "110 cm high"
+  bypeg measured quay-mat`,
+		Args: func(c *cobra.Command, args []string) error {
+			if len(args) < 1 || len(args) > 2 {
+				return usage(`bypeg measured quay-mat "11.5 x 8 cm, 6 g"`, "measured takes a FILE and what the piece measures, in quotes")
+			}
+			return nil
+		},
+		RunE: func(_ *cobra.Command, args []string) error { return p.measured(args) },
+	}
+}
+
+// measured puts down what the last finished piece of a pattern measures, or says it.
+func (p *program) measured(args []string) error {
+	src, err := source(args[0])
+	if err != nil {
+		return err
+	}
+	p.tellTrouble()
+	desk := p.desk()
+	id, made, found, err := desk.Finished(src.Name)
+	switch {
+	case err != nil:
+		return &failure{exitIO, err, ""}
+	case !found:
+		return &failure{exitWrong, fmt.Errorf("no piece of %s is off the loom", safetext.Clean(args[0])), "bind it off first: bypeg work " + safetext.Clean(args[0])}
+	case len(args) == 1 && made == "":
+		return &failure{exitWrong, errors.New("nothing is put down of the last one"), `bypeg measured ` + safetext.Clean(args[0]) + ` "21.5 x 30 cm, 62 g" puts it down`}
+	case len(args) == 1:
+		return p.print(made + "\n")
+	}
+	f, err := fit.ParseFinished(args[1])
+	if err != nil {
+		return usage("", "%w", err)
+	}
+	says, err := desk.PutDown(id, f)
+	if err != nil {
+		return &failure{exitIO, err, ""}
+	}
+	return p.print(says + "\n")
+}
