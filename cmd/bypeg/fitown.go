@@ -34,7 +34,7 @@ func (p *program) byOwn(fitting []report.Own, ask *fitting) (*report.Own, error)
 	case len(fitting) > 0:
 		return &fitting[0], nil
 	}
-	hint := "put down what a finished piece measures and weighs: bypeg alone opens the shelf, and ? there tells the key"
+	hint := `put down what a finished piece measures and weighs: bypeg measured FILE "21.5 x 30 cm, 62 g", or i on the shelf`
 	if all := p.desk().AllOwns(); len(all) > 0 {
 		hint = fmt.Sprintf("for the figures of another one write --own=%q", safetext.Clean(all[0].Title))
 	}

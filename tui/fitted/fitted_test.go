@@ -16,7 +16,6 @@ import (
 	"bypeg/chart"
 	"bypeg/pattern"
 	"bypeg/pattern/file"
-	"bypeg/pattern/safetext"
 	"bypeg/tui/fitted"
 	"bypeg/tui/internal/golden"
 	"bypeg/tui/look"
@@ -182,13 +181,5 @@ func TestFromItThePieceIsBegun(t *testing.T) {
 
 func TestItFitsTheScreen(t *testing.T) {
 	m := open(t, false, termenv.Ascii, 80, 24)
-	for w := 1; w <= 120; w++ {
-		for h := 1; h <= 40; h++ {
-			lines := strings.Split(m.SetSize(w, h).View(), "\n")
-			require.LessOrEqual(t, len(lines), h, "%d x %d", w, h)
-			for _, line := range lines {
-				require.LessOrEqual(t, safetext.Width(line), w, "%d x %d: %s", w, h, line)
-			}
-		}
-	}
+	golden.Fits(t, func(w, h int) string { return m.SetSize(w, h).View() })
 }

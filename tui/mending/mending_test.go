@@ -3,7 +3,6 @@ package mending_test
 import (
 	"fmt"
 	"io"
-	"strings"
 	"testing"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -15,7 +14,6 @@ import (
 	"bypeg/chart"
 	"bypeg/pattern"
 	"bypeg/pattern/patterntest"
-	"bypeg/pattern/safetext"
 	"bypeg/tui/internal/golden"
 	"bypeg/tui/look"
 	"bypeg/tui/mending"
@@ -200,14 +198,6 @@ func TestAPieceToLookAtKeepsItsPlace(t *testing.T) {
 func TestItFitsTheScreen(t *testing.T) {
 	for _, keys := range [][]string{nil, {"99", "enter"}, {"6", "enter", "31", "enter"}, append(column, "enter", "enter")} {
 		m, _ := press(opened(t), keys...)
-		for w := 1; w <= 100; w++ {
-			for h := 1; h <= 30; h++ {
-				lines := strings.Split(m.SetSize(w, h).View(), "\n")
-				require.LessOrEqual(t, len(lines), h, "%d x %d", w, h)
-				for _, line := range lines {
-					require.LessOrEqual(t, safetext.Width(line), w, "%d x %d: %s", w, h, line)
-				}
-			}
-		}
+		golden.Fits(t, func(w, h int) string { return m.SetSize(w, h).View() })
 	}
 }

@@ -10,7 +10,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"bypeg/pattern"
-	"bypeg/pattern/safetext"
 	"bypeg/tui/internal/golden"
 	"bypeg/tui/look"
 	"bypeg/tui/mending"
@@ -171,14 +170,6 @@ func TestTheRowInHandIsReadByItsPegs(t *testing.T) {
 func TestEveryTaskFitsTheScreen(t *testing.T) {
 	for _, keys := range [][]string{{"down", "down", "enter", "6", "enter"}, {"down", "down", "enter", "2", "enter", "bvvvbv..", "enter"}, {"down", "down", "down", "enter"}} {
 		m, _ := press(opened(t), keys...)
-		for w := 1; w <= 100; w++ {
-			for h := 1; h <= 30; h++ {
-				lines := strings.Split(m.SetSize(w, h).View(), "\n")
-				require.LessOrEqual(t, len(lines), h, "%d x %d", w, h)
-				for _, line := range lines {
-					require.LessOrEqual(t, safetext.Width(line), w, "%d x %d: %s", w, h, line)
-				}
-			}
-		}
+		golden.Fits(t, func(w, h int) string { return m.SetSize(w, h).View() })
 	}
 }

@@ -147,31 +147,10 @@ func (m Model) wayLines(room int) []string {
 	return m.chosenOf(head, said, m.chosen, func(i int) bool { return m.ways[i].Refused != "" }, room)
 }
 
-// chosenOf is a list with the hand at one of its lines; those that can't be are faint.
-func (m Model) chosenOf(lines, said []string, chosen int, faint func(int) bool, room int) []string {
-	hand := m.style.Here + " "
-	indent := strings.Repeat(" ", safetext.Width(hand))
-	from, to := 0, 0
-	for i, words := range said {
-		for n, line := range look.Wrap(m.width-len(indent), words) {
-			switch {
-			case i == chosen && n == 0:
-				from = len(lines)
-				line = m.style.Strong(hand + line)
-			case i == chosen:
-				line = m.style.Strong(indent + line)
-			case faint != nil && faint(i):
-				line = m.style.Faint(indent + line)
-			default:
-				line = indent + line
-			}
-			lines = append(lines, line)
-		}
-		if i == chosen {
-			to = len(lines)
-		}
-	}
-	return look.Around(lines, from, to, room)
+// chosenOf is a list with the hand at one of its lines below a head.
+func (m Model) chosenOf(head, said []string, chosen int, faint func(int) bool, room int) []string {
+	lines, from, to := m.style.Choices(m.width, said, chosen, faint)
+	return look.Around(append(head, lines...), len(head)+from, len(head)+to, room)
 }
 
 // stepLines are the steps around the one in hand.

@@ -15,7 +15,6 @@ import (
 	"bypeg/chart"
 	"bypeg/pattern"
 	"bypeg/pattern/file"
-	"bypeg/pattern/safetext"
 	"bypeg/tui/internal/golden"
 	"bypeg/tui/look"
 	"bypeg/tui/plan"
@@ -190,15 +189,7 @@ func TestAFileThatCannotBeChangedSaysSo(t *testing.T) {
 func TestItFitsTheScreen(t *testing.T) {
 	for _, keys := range [][]string{nil, {"y", "14 g", "enter", "down", "enter"}, {"w", strings.Repeat("long ", 10), "enter"}} {
 		m, _ := press(opened(t), keys...)
-		for w := 1; w <= 100; w++ {
-			for h := 1; h <= 30; h++ {
-				lines := strings.Split(m.SetSize(w, h).View(), "\n")
-				require.LessOrEqual(t, len(lines), h, "%d x %d", w, h)
-				for _, line := range lines {
-					require.LessOrEqual(t, safetext.Width(line), w, "%d x %d: %s", w, h, line)
-				}
-			}
-		}
+		golden.Fits(t, func(w, h int) string { return m.SetSize(w, h).View() })
 	}
 }
 

@@ -142,23 +142,12 @@ func (m Model) found() (lines []string, from int) {
 	case len(guesses) > 1:
 		lines = look.Wrap(m.width, "Nothing more can tell these apart; the likeliest first:")
 	}
-	sign := m.style.Here + " "
-	indent := strings.Repeat(" ", safetext.Width(sign))
+	said := make([]string, len(guesses))
 	for i, p := range guesses {
-		for n, line := range look.Wrap(m.width-len(indent), capital(p.Says)+".") {
-			switch {
-			case i == m.chosen && n == 0:
-				from = len(lines)
-				line = m.style.Strong(sign + line)
-			case i == m.chosen:
-				line = m.style.Strong(indent + line)
-			default:
-				line = indent + line
-			}
-			lines = append(lines, line)
-		}
+		said[i] = capital(p.Says) + "."
 	}
-	return lines, from
+	choices, from, _ := m.style.Choices(m.width, said, m.chosen, nil)
+	return append(lines, choices...), len(lines) + from
 }
 
 // uncounted says how the place under the hand differs from where the work was left off.

@@ -10,12 +10,10 @@ import (
 	"github.com/charmbracelet/lipgloss"
 	"github.com/muesli/termenv"
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
 	"bypeg/chart"
 	"bypeg/pattern"
 	"bypeg/pattern/patterntest"
-	"bypeg/pattern/safetext"
 	"bypeg/tui/internal/golden"
 	"bypeg/tui/look"
 	"bypeg/tui/where"
@@ -182,14 +180,6 @@ func TestATubeHasNoSides(t *testing.T) {
 func TestItFitsTheScreen(t *testing.T) {
 	for _, keys := range [][]string{nil, {"right", "enter"}, {"right", "enter", "8", "enter"}, {"right", "enter", "40", "enter", "down"}, {"what", "enter"}} {
 		m, _ := press(opened(t), keys...)
-		for w := 1; w <= 100; w++ {
-			for h := 1; h <= 30; h++ {
-				lines := strings.Split(m.SetSize(w, h).View(), "\n")
-				require.LessOrEqual(t, len(lines), h, "%d x %d", w, h)
-				for _, line := range lines {
-					require.LessOrEqual(t, safetext.Width(line), w, "%d x %d: %s", w, h, line)
-				}
-			}
-		}
+		golden.Fits(t, func(w, h int) string { return m.SetSize(w, h).View() })
 	}
 }
