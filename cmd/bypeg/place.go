@@ -83,6 +83,7 @@ var placeFlags = []struct {
 	{find.Bumps, "how many bumps there are in the column of a peg: 14=9", "--bumps %d=9"},
 	{find.Alike, "how many stitches alike there are below a peg before another: 12=5v, 12=2b", "--alike %d=5v for 5 V's, --alike %[1]d=2b for 2 bumps"},
 	{find.Crossed, "which row from the top the last crossing is, below a peg: 10=6", "--crossed %d=6"},
+	{find.Colour, "the yarn of the loops on the pegs, by its colour or name", "--colour and its name"},
 	{find.Length, `how long the fabric is, from the cast-on to the pegs: "12 cm"`, ""},
 	{find.Zone, "the zone that you are in, by its name", ""},
 	{find.Bound, "how many pegs are empty already, while it is bound off", "--bound 5"},

@@ -122,6 +122,9 @@ func (r *reader) questions(items []item) []Question {
 	if !countsRidges(r.o.Pattern) {
 		qs = qs[:2]
 	}
+	if hasColours(r.o.Pattern) {
+		qs = append(qs, Question{Kind: Colour})
+	}
 	cols := r.columnsUnlike()
 	r.read(cols)
 	for _, col := range cols {
@@ -175,9 +178,6 @@ func (r *reader) columnsUnlike() []int {
 	return some
 }
 
-// Answers to questions, as numbers: what is counted, or else one of few.
-const shortOf = 1 << 20 // of Alike: the column ends where the stitches alike do
-
 // answer is what a person would say at a place, how much is counted for it, and whether
 // it can be said for sure.
 func (r *reader) answer(q Question, at item) (says, count int, sure bool) {
@@ -191,6 +191,9 @@ func (r *reader) answer(q Question, at item) (says, count int, sure bool) {
 	case LastRow:
 		says, sure = r.lastRow(at)
 		return says, 0, sure
+	case Colour:
+		y, sure := r.loopsOf(at)
+		return int(y), 0, sure
 	case Ridges:
 		n := r.o.Pattern.Ridges(r.doneIn(r.o.Pattern.RidgeColumn(), at))
 		return n, n, true
@@ -229,11 +232,7 @@ func answerOf(q Question, c *column, done int) (says, count int, sure bool) {
 	}
 	n := c.alike(done, seen)
 	least, most := c.bumps(done)
-	says = n*2 + int(seen-V)
-	if c.from(done, n) == Edge {
-		says += shortOf
-	}
-	return says, n, least == most
+	return n*2 + int(seen-V), n, least == most
 }
 
 // lastRow is how the last row shows at the end of a row; it is not said for sure where the
@@ -250,7 +249,7 @@ func (r *reader) lastRow(at item) (says int, sure bool) {
 func lookOf(row *pattern.Row) RowLook {
 	vs, bumps := 0, 0
 	for _, c := range row.Cells() {
-		switch after(Unsure, c.Stitch) {
+		switch worked(Unsure, c) {
 		case V:
 			vs++
 		case Bump:

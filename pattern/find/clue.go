@@ -23,10 +23,11 @@ const (
 	Length              // Length: of the fabric from the cast-on to the pegs, in mm
 	Zone                // Count: the zone's index
 	Bound               // Count: pegs that the bind-off has left empty
+	Colour              // Count: the yarn of loops on the pegs, an index into Pattern.Yarns
 	kinds               // how many there are
 )
 
-var kindNames = [kinds]string{"ridges", "last", "yarn", "from-peg", "peg", "bumps", "alike", "crossed", "length", "zone", "bound"}
+var kindNames = [kinds]string{"ridges", "last", "yarn", "from-peg", "peg", "bumps", "alike", "crossed", "length", "zone", "bound", "colour"}
 
 // String is the kind in one word, as programs are told it: "ridges", "from-peg".
 func (k Kind) String() string {
@@ -135,6 +136,8 @@ func Check(o pattern.Order, c Clue) error {
 		return fmt.Errorf("the length is more than nothing, from the cast-on up to the pegs")
 	case c.Kind == Bound && c.Count >= p.BindOffLoops():
 		return fmt.Errorf("of %d pegs one at least holds a loop as long as the piece is on the loom", p.BindOffLoops())
+	case c.Kind == Colour && c.Count >= len(p.Yarns):
+		return fmt.Errorf("there is no such yarn")
 	case c.Kind == Zone && c.Count >= len(p.Zones):
 		return fmt.Errorf("there is no such zone")
 	}

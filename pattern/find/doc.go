@@ -28,5 +28,7 @@
 //     is none.
 //   - The last row is what the pegs show just under them. One who says knit has seen a V
 //     somewhere along it, one who says purl a bump: a row of both agrees with either.
+//   - The loops on the pegs are of the yarn that the row was worked in; a slip keeps the loop
+//     below. Of the cast-on's loops the yarn is not known.
 //   - Whoever stands between two zones may name either of them.
 package find

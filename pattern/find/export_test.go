@@ -79,3 +79,6 @@ func (b *brute) best(places []int, bound float64) float64 {
 	b.memo[key] = least
 	return least
 }
+
+// LoopsOf is the yarn of all loops on the pegs, if that is sure.
+func LoopsOf(o pattern.Order, f Fit) (pattern.Yarn, bool) { return newReader(o, nil).loopsOf(f) }

@@ -22,7 +22,7 @@ type kept struct {
 // in use, and none is slipped.
 type shown struct {
 	known, plain bool
-	v, bump      ends // where a plain row shows a V, and where a bump
+	seen         ends // where a plain row shows what is looked for
 }
 
 // kept is what is known of a row.
@@ -30,43 +30,31 @@ func (r *reader) kept(row int) *kept {
 	k := &r.rows[r.grid.KeptAs(row)]
 	if k.stitches == 0 {
 		of := r.grid.Row(row)
-		*k = kept{int32(of.Stitches()), endsOf(of, func(s pattern.Stitch) bool { return !makesNone(s) })}
+		*k = kept{int32(of.Stitches()), endsOf(of, func(c pattern.Cell) bool { return !makesNone(c.Stitch) })}
 	}
 	return k
 }
 
 // shown is what a row shows.
-func (r *reader) shown(row int) *shown {
-	if r.shows == nil {
-		r.shows = make([]shown, r.grid.Kept())
-	}
-	s := &r.shows[r.grid.KeptAs(row)]
+func (n *newest) shownBy(g *pattern.Grid, row int) *shown {
+	s := &n.rows[g.KeptAs(row)]
 	if !s.known {
-		of := r.grid.Row(row)
+		of := g.Row(row)
 		s.known = true
 		s.plain = !slices.ContainsFunc(of.Cells(), func(c pattern.Cell) bool { return makesNone(c.Stitch) })
-		s.v = endsOf(of, func(s pattern.Stitch) bool { return after(Edge, s) == V })
-		s.bump = endsOf(of, func(s pattern.Stitch) bool { return after(Edge, s) == Bump })
+		s.seen = endsOf(of, func(c pattern.Cell) bool { return n.after(Edge, c) == n.look })
 	}
 	return s
 }
 
-// of are the outermost columns that show a look.
-func (s *shown) of(look Seen) ends {
-	if look == V {
-		return s.v
-	}
-	return s.bump
-}
-
-func endsOf(row *pattern.Row, is func(pattern.Stitch) bool) ends {
+func endsOf(row *pattern.Row, is func(pattern.Cell) bool) ends {
 	cells := row.Cells()
-	left := slices.IndexFunc(cells, func(c pattern.Cell) bool { return is(c.Stitch) })
+	left := slices.IndexFunc(cells, is)
 	if left < 0 {
 		return ends{-1, -1}
 	}
 	right := len(cells) - 1
-	for !is(cells[right].Stitch) {
+	for !is(cells[right]) {
 		right--
 	}
 	return ends{int32(left), int32(right)}

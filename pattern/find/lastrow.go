@@ -7,42 +7,63 @@ import "bypeg/pattern"
 func (r *reader) byLastRow(look RowLook) []sieve {
 	switch look {
 	case Knitted:
-		return []sieve{r.byNewest(V)}
+		return []sieve{r.byNewest(newest{look: V, after: worked})}
 	case Purled:
-		return []sieve{r.byNewest(Bump)}
+		return []sieve{r.byNewest(newest{look: Bump, after: worked})}
 	}
-	return []sieve{r.byNewest(V), r.byNewest(Bump)}
+	return []sieve{r.byNewest(newest{look: V, after: worked}), r.byNewest(newest{look: Bump, after: worked})}
 }
 
-// newest is what all pegs show just under them, row upon row.
+// ofYarn looks for loops of a yarn on the pegs. Of what the cast-on's are nothing is known.
+func ofYarn(y pattern.Yarn) newest {
+	return newest{look: V, castOn: V, after: func(before Seen, c pattern.Cell) Seen {
+		switch {
+		case c.Stitch == pattern.NoStitch:
+			return Edge
+		case makesNone(c.Stitch):
+			return before
+		case c.Yarn == y:
+			return V
+		}
+		return Bump
+	}}
+}
+
+// newest is what all pegs show, row upon row, and what is looked for on them.
 type newest struct {
-	below int    // the row that shows on all pegs; 0 where there is no such row
-	shown *shown // what it shows
-	pegs  []Seen // what each peg shows where there is none, Edge where it is nothing
+	look, castOn Seen
+	after        func(before Seen, c pattern.Cell) Seen // what a peg shows once a stitch is worked on it
+	below        int                                    // the row that shows on all pegs; 0 where there is no such row
+	shown        *shown                                 // what it shows
+	pegs         []Seen                                 // what each peg shows where there is none, Edge where it is nothing
+	rows         []shown                                // what each of the grid's kept rows shows
 }
 
 // turned is where a look goes and comes while a row is worked: with up to gone stitches done
 // it is still there on a peg not passed yet, and with more than back it is there again.
 type turned struct{ gone, back int }
 
-// byNewest lets places through at which some peg shows a look just under it.
-func (r *reader) byNewest(look Seen) sieve {
-	n := &newest{pegs: make([]Seen, r.grid.Pegs())}
-	for i := range n.pegs {
-		n.pegs[i] = Edge
+// byNewest lets places through at which some peg shows what is looked for.
+func (r *reader) byNewest(of newest) sieve {
+	n := &of
+	n.pegs, n.rows = make([]Seen, r.grid.Pegs()), make([]shown, r.grid.Kept())
+	for col, c := range r.grid.Row(1).Cells() {
+		if n.pegs[col] = n.castOn; n.castOn == Unsure || c.Stitch == pattern.NoStitch {
+			n.pegs[col] = Edge
+		}
 	}
-	worked := 0
+	done := 0
 	return func(row int, of span) [2]span {
-		for worked++; worked < row; worked++ { // rows that were not asked for
-			r.above(n, worked, look)
+		for done++; done < row; done++ { // rows that were not asked for
+			r.above(n, done)
 		}
 		if row > r.grid.Rows() {
-			if r.gone(n, row, nil, look) >= 0 {
+			if r.gone(n, row, nil) >= 0 {
 				return [2]span{of}
 			}
 			return [2]span{}
 		}
-		t := r.above(n, row, look)
+		t := r.above(n, row)
 		s := [2]span{{0, min(t.gone+1, of.to)}, {min(t.back+1, of.to), of.to}}
 		if s[1].from <= s[0].to {
 			s = [2]span{{0, of.to}}
@@ -52,16 +73,16 @@ func (r *reader) byNewest(look Seen) sieve {
 }
 
 // above works a row on top and says where the look goes and comes.
-func (r *reader) above(n *newest, row int, look Seen) turned {
-	shown := r.shown(row)
-	t := turned{r.gone(n, row, shown, look), r.back(n, row, shown, look)}
+func (r *reader) above(n *newest, row int) turned {
+	shown := n.shownBy(r.grid, row)
+	t := turned{r.gone(n, row, shown), r.back(n, row, shown)}
 	if shown.plain {
 		n.below, n.shown = row, shown
 		return t
 	}
 	pegs := make([]Seen, len(n.pegs))
 	for col, c := range r.grid.Row(row).Cells() {
-		pegs[col] = after(r.seen(n, col), c.Stitch)
+		pegs[col] = n.after(r.seen(n, col), c)
 	}
 	n.pegs, n.below = pegs, 0
 	return t
@@ -70,15 +91,15 @@ func (r *reader) above(n *newest, row int, look Seen) turned {
 // seen is what a peg shows.
 func (r *reader) seen(n *newest, col int) Seen {
 	if n.below > 0 {
-		return after(Edge, r.grid.Row(n.below).Cells()[col].Stitch)
+		return n.after(Edge, r.grid.Row(n.below).Cells()[col])
 	}
 	return n.pegs[col]
 }
 
-// after is what a peg shows once a stitch is worked on it. A cable shows its strands here: of
-// a whole row nobody looks at the crossing alone.
-func after(before Seen, s pattern.Stitch) Seen {
-	switch {
+// worked is what a peg shows just under it once a stitch is worked on it. A cable shows its
+// strands here: of a whole row nobody looks at the crossing alone.
+func worked(before Seen, c pattern.Cell) Seen {
+	switch s := c.Stitch; {
 	case s == pattern.Knit: // nearly all are one of these
 		return V
 	case s == pattern.Purl:
@@ -98,10 +119,10 @@ func after(before Seen, s pattern.Stitch) Seen {
 // gone is how many stitches of a row come before the last peg, in order of work, that shows
 // the look before the row is worked; -1 where none does. Above the last row, of which nothing
 // is shown, it is 0 or more where some peg shows the look.
-func (r *reader) gone(n *newest, row int, s *shown, look Seen) int {
+func (r *reader) gone(n *newest, row int, s *shown) int {
 	pegs, d := len(n.pegs), r.o.Direction(row)
 	if n.below > 0 && (s == nil || s.plain) {
-		e := n.shown.of(look)
+		e := n.shown.seen
 		switch {
 		case e.left < 0:
 			return -1
@@ -119,7 +140,7 @@ func (r *reader) gone(n *newest, row int, s *shown, look Seen) int {
 		if s == nil || r.grid.Row(row).Cells()[col].Stitch != pattern.NoStitch {
 			left--
 		}
-		if r.seen(n, col) == look {
+		if r.seen(n, col) == n.look {
 			return left
 		}
 	}
@@ -128,10 +149,10 @@ func (r *reader) gone(n *newest, row int, s *shown, look Seen) int {
 
 // back is how many stitches of a row come before the first peg, in order of work, that shows
 // the look once the row is worked.
-func (r *reader) back(n *newest, row int, s *shown, look Seen) int {
+func (r *reader) back(n *newest, row int, s *shown) int {
 	pegs, d := len(n.pegs), r.o.Direction(row)
 	if s.plain {
-		e := s.of(look)
+		e := s.seen
 		switch {
 		case e.left < 0:
 			return never
@@ -143,11 +164,11 @@ func (r *reader) back(n *newest, row int, s *shown, look Seen) int {
 	passed := 0
 	for i := range pegs {
 		col := columnOf(i, pegs, d)
-		s := r.grid.Row(row).Cells()[col].Stitch
-		if after(r.seen(n, col), s) == look {
+		c := r.grid.Row(row).Cells()[col]
+		if n.after(r.seen(n, col), c) == n.look {
 			return passed
 		}
-		if s != pattern.NoStitch {
+		if c.Stitch != pattern.NoStitch {
 			passed++
 		}
 	}

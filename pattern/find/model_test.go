@@ -24,8 +24,12 @@ type knot struct {
 // peg is one peg of the model.
 type peg struct {
 	loop   bool
+	yarn   int    // of the loop; anyYarn where it can't be told
 	column []knot // bottom first
 }
+
+// anyYarn is the yarn of a loop of which it is not known.
+const anyYarn = -1
 
 // sight is all that can be seen at one place.
 type sight struct {
@@ -36,6 +40,7 @@ type sight struct {
 	side      pattern.Side
 	ridges    int
 	along     map[byte]bool // looks along the last row
+	yarns     map[int]bool  // of the loops on the pegs
 }
 
 // model is a piece with the sights of all its places, in the order of work.
@@ -92,7 +97,7 @@ func newModel(o pattern.Order) *model {
 	first := true
 	for _, c := range cols {
 		if grid.Row(1).Cells()[c].Stitch != pattern.NoStitch {
-			now.pegs[c].loop = true
+			now.pegs[c] = peg{loop: true, yarn: anyYarn}
 			if first || o.Pattern.Form == pattern.Tube {
 				now.yarn = c
 			}
@@ -137,6 +142,7 @@ func (m *model) work(now *sight, row int) {
 		clear()
 		if !idle(s) {
 			m.knit(&now.pegs[c], s, row)
+			now.pegs[c].yarn = int(cells[c].Yarn)
 			now.yarn, taken = c, true
 			left--
 		}
@@ -177,8 +183,11 @@ func (m *model) knit(p *peg, s pattern.Stitch, row int) {
 func (m *model) see(now *sight) {
 	s := *now
 	s.pegs = append([]peg(nil), now.pegs...)
-	s.along = map[byte]bool{}
+	s.along, s.yarns = map[byte]bool{}, map[int]bool{}
 	for _, p := range s.pegs {
+		if p.loop {
+			s.yarns[p.yarn] = true
+		}
 		if n := len(p.column); n > 0 {
 			s.along[p.column[n-1].along] = true
 		}
@@ -250,6 +259,8 @@ func (m *model) fits(s *sight, c find.Clue) bool {
 		return !s.between && (s.side == pattern.Left) == (c.Hangs == find.AtLeft)
 	case find.FromPeg:
 		return m.number(s.yarn) == c.Peg
+	case find.Colour:
+		return s.yarns[c.Count] || s.yarns[anyYarn]
 	case find.Zone:
 		here := s.row <= p.Grid.Rows() && p.ZoneIndex(s.row) == c.Count
 		return here || s.done == 0 && s.row > 1 && p.ZoneIndex(s.row-1) == c.Count
@@ -339,6 +350,15 @@ func (m *model) told(s *sight, k find.Kind, number int, pick func(n int) int) (c
 		return c, true
 	case find.FromPeg:
 		c.Peg = m.number(s.yarn)
+		return c, true
+	case find.Colour:
+		var may []int
+		for y := range 2 {
+			if s.yarns[y] || s.yarns[anyYarn] {
+				may = append(may, y)
+			}
+		}
+		c.Count = may[pick(len(may))]
 		return c, true
 	case find.Zone:
 		c.Count = m.o.Pattern.ZoneIndex(min(s.row, m.o.Pattern.Grid.Rows()))

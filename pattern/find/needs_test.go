@@ -1,6 +1,7 @@
 package find_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -166,6 +167,62 @@ func TestTheEdgeChainShowsOneLinkForTwoRows(t *testing.T) {
 	o := pattern.Order{Pattern: p, Way: p.Way}
 	links := find.Clue{Kind: find.Alike, Peg: 1, Seen: []find.Seen{find.V}, Count: 10}
 	assert.Equal(t, []int{21, 22}, rowsFor(o, links, find.Clue{Kind: find.Yarn, Hangs: find.AtEnd}))
+}
+
+func TestStripesTellTheRow(t *testing.T) {
+	// Stripes of 4 rows of grey and 2 of blue, all knit: no ridge and no bump tells anything. 15 or 17
+	// rows are done, the yarn hangs at the left. Row 15 is the third of a grey stripe, 17 the first
+	// of a blue one: blue loops leave 17 alone, so row 18 is next, left to right.
+	plan := patterntest.Drawn("|", "|", "|", "|", "|", "|")
+	plan.Pegs, plan.Zones[0].Rows = 8, 30
+	plan.Zones[0].Strips[0].Pegs = 8
+	plan.Yarns = []pattern.YarnInfo{{Colour: "grey"}, {Name: "b", Colour: "blue"}}
+	for i := range plan.Zones[0].Strips[0].Lines {
+		cells := make([]pattern.Cell, 8)
+		for j := range cells {
+			cells[j].Stitch = pattern.Knit
+			if i >= 4 {
+				cells[j].Yarn = 1
+			}
+		}
+		plan.Zones[0].Strips[0].Lines[i].Cells = cells
+	}
+	p := patterntest.Build(t, plan)
+	o := pattern.Order{Pattern: p, Way: p.Way}
+	left := find.Evidence{Noted: noted(15), Clues: []find.Clue{{Kind: find.Yarn, Hangs: find.AtLeft}}}
+	a := find.Search(o, left)
+	for range 3 { // who can't count 15 stitches that are all alike is asked for the colour
+		if a.Asks && a.Ask.Kind != find.Colour {
+			left = left.Skip(a.Ask)
+			a = find.Search(o, left)
+		}
+	}
+	require.Equal(t, find.Question{Kind: find.Colour}, a.Ask)
+	assert.Equal(t, "which yarn are the loops on the pegs of: grey or blue?", a.Ask.Words(o))
+	for _, typed := range []string{"blue", "B", "bl"} {
+		c, err := a.Ask.Read(o, typed)
+		require.NoError(t, err)
+		assert.Equal(t, find.Clue{Kind: find.Colour, Count: 1}, c)
+		assert.Equal(t, 18, rowsOf(find.Search(o, left.With(c)))[0])
+	}
+	_, err := a.Ask.Read(o, "green")
+	assert.EqualError(t, err, `"green" is no answer to that: write grey or blue`)
+	_, err = a.Ask.Read(o, "")
+	assert.Error(t, err)
+
+	wrong := find.Evidence{Noted: noted(15), Clues: []find.Clue{
+		{Kind: find.Yarn, Hangs: find.AtLeft}, {Kind: find.Alike, Peg: 1, Seen: []find.Seen{find.V}, Count: 15}, {Kind: find.Colour, Count: 1},
+	}}
+	a = find.Search(o, wrong)
+	assert.Empty(t, a.Fits)
+	assert.Equal(t, "the yarn of the loops on the pegs: it would be grey; look again", a.But[slices.IndexFunc(a.But, func(b find.But) bool { return b.Clue == 2 })].Doubt(o, wrong))
+
+	p.Yarns[1].Colour = "grey"
+	assert.NotEqual(t, find.Colour, find.Search(o, left).Ask.Kind, "two yarns that are called the same")
+	p.Yarns[0].Colour = ""
+	c, err := find.Question{Kind: find.Colour}.Read(o, "main")
+	require.NoError(t, err)
+	assert.Zero(t, c.Count, "the main yarn has no colour")
 }
 
 func TestWhereNoRowAgreesTheOneClueIsNamed(t *testing.T) {

@@ -19,6 +19,8 @@ func (q Question) Hint(o pattern.Order) string {
 		return "left, right or between"
 	case LastRow:
 		return "knit, purl or both"
+	case Colour:
+		return colours(o.Pattern)
 	case FromPeg:
 		return fmt.Sprintf("a peg, 1 to %d", o.Pattern.Pegs)
 	case Look:
@@ -45,6 +47,8 @@ func (q Question) Read(o pattern.Order, text string) (Clue, error) {
 		c.Row, ok = oneOf(text, map[string]RowLook{"knit": Knitted, "purl": Purled, "both": Both})
 	case FromPeg:
 		c.Peg, ok = count(strings.TrimPrefix(text, "peg "))
+	case Colour:
+		c.Count, ok = yarnNamed(o.Pattern, text)
 	case Look:
 		c.Seen, ok = looks(text)
 	case Alike:

@@ -87,7 +87,7 @@ func (m *model) clues(s *sight, rnd *rand.Rand) []find.Clue {
 			told = append(told, c)
 		}
 	}
-	for _, k := range []find.Kind{find.Ridges, find.LastRow, find.Yarn, find.FromPeg, find.Zone} {
+	for _, k := range []find.Kind{find.Ridges, find.LastRow, find.Yarn, find.FromPeg, find.Zone, find.Colour} {
 		if rnd.IntN(3) == 0 {
 			add(k, 0)
 		}
@@ -168,14 +168,14 @@ func TestClueThatMayBeWrong(t *testing.T) {
 		var clues []find.Clue
 		for range rapid.IntRange(1, 5).Draw(t, "clues") {
 			c := find.Clue{
-				Kind: find.Kind(rapid.IntRange(0, int(find.Zone)).Draw(t, "kind")), Peg: rapid.IntRange(1, p.Pegs).Draw(t, "peg"),
+				Kind: find.Kind(rapid.IntRange(0, int(find.Colour)).Draw(t, "kind")), Peg: rapid.IntRange(1, p.Pegs).Draw(t, "peg"),
 				Count: rapid.IntRange(0, 6).Draw(t, "count"), Row: find.RowLook(rapid.IntRange(0, 2).Draw(t, "row")),
 				Hangs: find.Hangs(rapid.IntRange(0, 3).Draw(t, "hangs")), Length: 50,
 			}
 			for range rapid.IntRange(1, 4).Draw(t, "seen") {
 				c.Seen = append(c.Seen, find.Seen(rapid.IntRange(int(find.V), int(find.Bump)).Draw(t, "look")))
 			}
-			if c.Kind != find.Length && find.Check(m.o, c) == nil {
+			if c.Kind != find.Length && c.Kind != find.Bound && find.Check(m.o, c) == nil {
 				clues = append(clues, c)
 			}
 		}

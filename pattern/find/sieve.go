@@ -29,8 +29,7 @@ type reader struct {
 	o       pattern.Order
 	grid    *pattern.Grid
 	columns map[int]*column
-	rows    []kept  // of the grid's kept rows
-	shows   []shown // of the grid's kept rows; nil until one is asked for
+	rows    []kept // of the grid's kept rows
 	heights []Reach
 }
 
@@ -98,6 +97,8 @@ func (r *reader) sieveOf(c *Clue) []sieve {
 	case FromPeg:
 		col := r.o.ColumnOfPeg(c.Peg)
 		return []sieve{func(row int, of span) [2]span { return r.leaving(col, row, of) }}
+	case Colour:
+		return []sieve{r.byNewest(ofYarn(pattern.Yarn(c.Count)))}
 	case Bound:
 		return nil
 	case Length:

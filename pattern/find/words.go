@@ -27,6 +27,8 @@ func (q Question) Words(o pattern.Order) string {
 			"from behind, pulled back, it is the other way round: a V is a purl", word)
 	case Ridges:
 		return fmt.Sprintf("how many ridges are there below peg %d, seen from the front? The cast-on edge is not one", o.Peg(o.Pattern.RidgeColumn()))
+	case Colour:
+		return fmt.Sprintf("which yarn are the loops on the pegs of: %s?", colours(o.Pattern))
 	case Bound:
 		return fmt.Sprintf("how many pegs are empty by now, counted from peg %d, where the bind-off began?", o.Peg(o.ColumnAt(pattern.Place{Phase: pattern.BindingOff})))
 	case Look:
@@ -147,6 +149,8 @@ func (b But) Doubt(o pattern.Order, e Evidence) string {
 		return "the length: measure it again, laid flat and not stretched"
 	case Zone:
 		return "the zone"
+	case Colour:
+		return loopsWords(o, b.Fit)
 	}
 	return fmt.Sprintf("peg %d: count the pegs from the %s, and look at its column again", c.Peg, o.Way.Peg1)
 }
