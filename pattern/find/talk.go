@@ -94,10 +94,30 @@ const (
 	mostDoubts  = 3
 )
 
+// Over says over several guesses, or over those of which none agrees, what they have in common;
+// it is empty over one place that agrees.
+func (t Talk) Over() string {
+	guesses, agree := t.Guesses()
+	switch {
+	case len(guesses) == 0:
+		return ""
+	case !agree:
+		return "no place agrees with all of it; these agree but for one thing, the likeliest first:"
+	case len(guesses) == 1:
+		return ""
+	case len(t.Evidence.Skipped) > 0:
+		return "these agree with what was answered, the likeliest first:"
+	}
+	return "nothing more can tell these apart; the likeliest first:"
+}
+
 // Guesses are the likeliest places, the likeliest first: those that agree with all that was
 // said, or else with all but one thing, as agree tells.
 func (t Talk) Guesses() (all []Guess, agree bool) {
 	for _, f := range t.Answer.Fits[:min(len(t.Answer.Fits), mostGuesses)] {
+		if n := t.Evidence.Noted; n.Phase == pattern.Working && n.Row == f.Row && f.From <= n.Done && n.Done <= f.To {
+			f.From = n.Done // of places side by side rather the one that is noted than the first
+		}
 		all = append(all, Guess{f.Place(t.Order.Pattern), f.Where(t.Order)})
 	}
 	if len(all) > 0 {

@@ -41,9 +41,24 @@ func TestWhoPassesOverAllIsAskedLittle(t *testing.T) {
 		guesses, agree := talk.Guesses()
 		assert.True(t, agree)
 		assert.Equal(t, noted(9), guesses[0].Place, "what the notes have is left")
+		assert.Equal(t, "these agree with what was answered, the likeliest first:", talk.Over(), "more could be told")
 		most = max(most, len(asked))
 	}
 	t.Logf("at most %d questions are passed over", most)
+}
+
+// Of places side by side in a row the one that the notes have is named.
+func TestTheNotedPlaceWithinARowIsNamed(t *testing.T) {
+	counted := pattern.Place{Phase: pattern.Working, Row: 7, Done: 3}
+	talk := find.Begin(garter(t, 10, 20), counted)
+	talk, err := talk.Reply("between")
+	require.NoError(t, err)
+	for talk.Answer.Asks {
+		talk, err = talk.Reply("")
+		require.NoError(t, err)
+	}
+	guesses, _ := talk.Guesses()
+	assert.Contains(t, guesses, find.Guess{Place: counted, Says: find.Fit{Row: 7, From: 3, To: 3}.Where(talk.Order)})
 }
 
 // Who can't count and only looks, at the end of a row and with notes some rows behind, is left

@@ -37,22 +37,21 @@ func (t *Talk) ask() {
 func (t *Talk) sayQuestion() {
 	talk := t.seeking
 	word := t.rowWord()
-	if n := talk.Rows(); talk.Answer.Asks && len(talk.Said) > 0 && n > 1 {
+	answered := len(talk.Said) > 0 && talk.Said[len(talk.Said)-1].Answer != ""
+	if n := talk.Rows(); talk.Answer.Asks && answered && n > 1 {
 		t.Say(fmt.Sprintf("%d %ss agree with that", n, word))
 	}
 	if talk.Answer.Asks {
 		t.Say(talk.Answer.Ask.Words(talk.Order) + " (" + talk.Answer.Ask.Hint(talk.Order) + ")")
 		return
 	}
-	guesses, agree := talk.Guesses()
-	switch {
-	case len(guesses) == 0:
+	guesses, _ := talk.Guesses()
+	if len(guesses) == 0 {
 		t.Say("nothing in the pattern agrees with that: back takes an answer back, stop leaves it")
 		return
-	case !agree:
-		t.Say("no place agrees with all of it; these agree but for one thing, the likeliest first:")
-	case len(guesses) > 1:
-		t.Say("nothing more can tell these apart; the likeliest first:")
+	}
+	if over := talk.Over(); over != "" {
+		t.Say(over)
 	}
 	for i, g := range guesses {
 		says := fmt.Sprintf("%d: %s", i+1, g.Says)

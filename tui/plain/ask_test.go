@@ -79,6 +79,16 @@ func TestQuitLeavesTheTalkWhileThePlaceIsLookedFor(t *testing.T) {
 	}
 }
 
+// How many rows are left is said after an answer, not after a question that was passed over.
+func TestPassingOverTellsNothing(t *testing.T) {
+	p, _ := piece(t, at(7, 3))
+	lines := answers(t, p, append(append([]string{"ask"}, make([]string, 20)...), "stop")...)
+	said := strings.Join(lines, "\n")
+	assert.NotContains(t, said, "agree with that")
+	assert.Contains(t, lines, "these agree with what was answered, the likeliest first:")
+	assert.Contains(t, said, "that is where you left off")
+}
+
 // A piece that is off the loom has no yarn to be asked for, and one being bound off is asked
 // how far that has come.
 func TestAskingOfAPieceThatIsDone(t *testing.T) {

@@ -131,16 +131,14 @@ func (m Model) sayLeft() string {
 
 // found are the places that are left, and which line the one under the hand begins with.
 func (m Model) found() (lines []string, from int) {
-	guesses, agree := m.talk.Guesses()
-	switch {
+	guesses := m.guesses()
+	switch over := m.talk.Over(); {
 	case m.talk.Off():
 		return nil, 0
 	case len(guesses) == 0:
 		lines = look.Wrap(m.width, "Nothing in the pattern agrees with that: take an answer back and look again.")
-	case !agree:
-		lines = look.Wrap(m.width, "No place agrees with all of it. These agree but for one thing, the likeliest first:")
-	case len(guesses) > 1:
-		lines = look.Wrap(m.width, "Nothing more can tell these apart; the likeliest first:")
+	case over != "":
+		lines = look.Wrap(m.width, capital(over))
 	}
 	said := make([]string, len(guesses))
 	for i, p := range guesses {
