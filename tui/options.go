@@ -33,17 +33,8 @@ func (m Model) forWork() work.Options {
 // roll gives the mouse's wheel to the screen in hand. Nothing else the mouse does goes any
 // further, and the work screen has no use for the wheel: it never moves the place.
 func (m Model) roll(msg tea.MouseMsg) (tea.Model, tea.Cmd) {
-	if m.busy || m.deaf || m.waits != nil || !tea.MouseEvent(msg).IsWheel() {
+	if m.busy || m.deaf || m.waits != nil || m.screen == onWork || !tea.MouseEvent(msg).IsWheel() {
 		return m, nil
 	}
-	var wish look.Wish
-	switch m.screen {
-	case onShelf:
-		m.shelf, wish = m.shelf.Update(msg)
-	case onFitted:
-		m.fitted, wish = m.fitted.Update(msg)
-	case onChart:
-		m.browse, wish = m.browse.Update(msg)
-	}
-	return m.act(wish)
+	return m.pass(msg)
 }

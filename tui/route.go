@@ -44,45 +44,32 @@ func (m Model) press(k tea.KeyMsg) (tea.Model, tea.Cmd) {
 
 // typing tells whether keys go into a field of text.
 func (m Model) typing() bool {
-	return m.screen == onWork && m.work.Typing() || m.screen == onShelf && m.shelf.Typing() ||
-		m.screen == onWays && m.ways.Typing() || m.screen == onWhere && m.where.Typing() ||
-		m.screen == onMend && m.mend.Typing()
+	h := m.hand()
+	return h != nil && h.typing()
 }
 
 // single splits fast typing into single keys. Text typed right behind the key that asks
 // for it goes with it.
 func (m Model) single(k tea.KeyMsg) []tea.KeyMsg {
-	ask := map[screen]func(tea.KeyMsg) (tea.KeyMsg, tea.KeyMsg, bool){
-		onWork: m.work.AskBurst, onShelf: m.shelf.AskBurst, onWays: m.ways.AskBurst,
-	}[m.screen]
-	if ask != nil {
-		if first, rest, ok := ask(k); ok {
-			return []tea.KeyMsg{first, rest}
-		}
+	h := m.hand()
+	if h == nil {
+		return look.Burst(k, nil)
 	}
-	return look.Burst(k, m.keys())
+	if first, rest, ok := h.askBurst(k); ok {
+		return []tea.KeyMsg{first, rest}
+	}
+	return look.Burst(k, h.keys())
 }
 
-// pass gives a key to the screen in hand and acts on what that wishes.
-func (m Model) pass(k tea.KeyMsg) (Model, tea.Cmd) {
-	var wish look.Wish
-	switch m.screen {
-	case onShelf:
-		m.shelf, wish = m.shelf.Update(k)
-	case onWork:
-		return m.passToWork(k)
-	case onChart:
-		m.browse, wish = m.browse.Update(k)
-	case onAsk:
-		m.ask, wish = m.ask.Update(k)
-	case onWays:
-		m.ways, wish = m.ways.Update(k)
-	case onFitted:
-		m.fitted, wish = m.fitted.Update(k)
-	case onWhere:
-		m.where, wish = m.where.Update(k)
-	case onMend:
-		m.mend, wish = m.mend.Update(k)
+// pass gives a message to the screen in hand and acts on what that wishes.
+func (m Model) pass(msg tea.Msg) (Model, tea.Cmd) {
+	h := m.hand()
+	if h == nil {
+		return m, nil
+	}
+	wish, ok := h.update(msg)
+	if !ok {
+		return m.passToWork(msg)
 	}
 	return m.act(wish)
 }

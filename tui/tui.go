@@ -9,7 +9,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"bypeg/pattern/safetext"
@@ -265,81 +264,24 @@ func (m Model) resize(size tea.WindowSizeMsg) (tea.Model, tea.Cmd) {
 }
 
 func (m Model) sized() Model {
-	w, h := m.size.Width, m.size.Height
-	switch m.screen {
-	case onShelf:
-		m.shelf = m.shelf.SetSize(w, h)
-	case onWork:
-		m.work = m.work.SetSize(w, h)
-	case onChart:
-		m.browse = m.browse.SetSize(w, h)
-	case onAsk:
-		m.ask = m.ask.SetSize(w, h)
-	case onWays:
-		m.ways = m.ways.SetSize(w, h)
-	case onWhere:
-		m.where = m.where.SetSize(w, h)
-	case onMend:
-		m.mend = m.mend.SetSize(w, h)
-	case onFitted:
-		m.fitted = m.fitted.SetSize(w, h)
+	if h := m.hand(); h != nil {
+		h.setSize(m.size.Width, m.size.Height)
 	}
 	return m
-}
-
-// keys are the keys of the screen in hand.
-func (m Model) keys() []key.Binding {
-	switch m.screen {
-	case onWork:
-		return m.work.Keys()
-	case onChart:
-		return m.browse.Keys()
-	case onAsk:
-		return m.ask.Keys()
-	case onWays:
-		return m.ways.Keys()
-	case onWhere:
-		return m.where.Keys()
-	case onMend:
-		return m.mend.Keys()
-	case onFitted:
-		return m.fitted.Keys()
-	case onShelf:
-		return m.shelf.Keys()
-	}
-	return nil
 }
 
 // View draws the screen in hand. Over the work it tells too where changes are not saved, in
 // place of the keys.
 func (m Model) View() string {
-	view := m.viewOf()
+	h := m.hand()
+	if h == nil {
+		return ""
+	}
+	view := h.view()
 	if !m.overWork() || !m.work.Unsaved() {
 		return view
 	}
 	lines := strings.Split(view, "\n")
 	lines[len(lines)-1] = m.style.Danger(safetext.Cut(m.style.Alert+" "+strings.Join(m.work.Trouble(), " "), m.size.Width))
 	return strings.Join(lines, "\n")
-}
-
-func (m Model) viewOf() string {
-	switch m.screen {
-	case onWork:
-		return m.work.View()
-	case onChart:
-		return m.browse.View()
-	case onAsk:
-		return m.ask.View()
-	case onWays:
-		return m.ways.View()
-	case onWhere:
-		return m.where.View()
-	case onMend:
-		return m.mend.View()
-	case onFitted:
-		return m.fitted.View()
-	case onShelf:
-		return m.shelf.View()
-	}
-	return ""
 }
