@@ -19,7 +19,9 @@ func (r *reader) bindingOff(e Evidence, l likelihood) (a Answer, ok bool) {
 	ask := Question{Kind: Bound}
 	switch {
 	case told >= 0 && e.Clues[told].Count > 0:
-		return r.boundAt(e, Fit{top, e.Clues[told].Count, e.Clues[told].Count}, l), true
+		// The peg after the empty ones has been worked too and holds the last loop.
+		worked := min(e.Clues[told].Count+1, loops-1)
+		return r.boundAt(e, Fit{top, worked, worked}, l), true
 	case told >= 0 || !began:
 		return a, false
 	case slices.Contains(e.Skipped, ask):

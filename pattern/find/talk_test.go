@@ -128,13 +128,17 @@ func TestAPieceOffTheLoomHasNoPlaceToLookFor(t *testing.T) {
 	assert.False(t, find.Begin(o, pattern.Place{Phase: pattern.BindingOff, Done: 9}).Off())
 }
 
+// Of n pegs n - 1 are lifted over, each leaving one peg empty and the loop on the next: so one
+// peg more is worked than is empty. Source: ehow.com/how_6234393, How to Bind Off a Knitting
+// Loom: 8 pegs, 7 lift-overs, 1 loop.
+//
 // While a piece is bound off the yarn is asked for at no side; the empty pegs are counted.
 func TestABindOffThatHasBegunIsAskedAbout(t *testing.T) {
 	o := garter(t, 10, 20)
 	began := pattern.Place{Phase: pattern.BindingOff, Done: 4}
 	talk := find.Begin(o, began)
 	require.Equal(t, find.Question{Kind: find.Bound}, talk.Answer.Ask)
-	assert.Equal(t, fmt.Sprintf("how many pegs are empty by now, counted from peg %d, where the bind-off began?", o.Peg(o.ColumnAt(pattern.Place{Phase: pattern.BindingOff}))), talk.Answer.Ask.Words(o))
+	assert.Equal(t, fmt.Sprintf("how many pegs are empty by now, counted from peg %d, where the bind-off began? The one that holds the last loop is not empty", o.Peg(o.ColumnAt(pattern.Place{Phase: pattern.BindingOff}))), talk.Answer.Ask.Words(o))
 
 	told, err := talk.Reply("6")
 	require.NoError(t, err)
@@ -142,8 +146,11 @@ func TestABindOffThatHasBegunIsAskedAbout(t *testing.T) {
 	guesses, agree := told.Guesses()
 	require.Len(t, guesses, 1)
 	assert.True(t, agree)
-	assert.Equal(t, pattern.Place{Phase: pattern.BindingOff, Done: 6}, guesses[0].Place)
-	assert.Equal(t, "all 40 rows are done; bound off by now: 6 of 10 pegs; next is peg 7", guesses[0].Says)
+	assert.Equal(t, pattern.Place{Phase: pattern.BindingOff, Done: 7}, guesses[0].Place, "peg 7 was worked, and holds the last loop")
+	assert.Equal(t, "all 40 rows are done; bound off by now: 7 of 10 pegs; next is peg 8", guesses[0].Says)
+	last, err := talk.Reply("9")
+	require.NoError(t, err)
+	assert.Equal(t, 9, last.Answer.Fits[0].From, "one step is left, the last peg's")
 
 	passed, err := talk.Reply("")
 	require.NoError(t, err)
@@ -173,7 +180,7 @@ func TestWhatElseIsSaidOfAPieceBeingBoundOff(t *testing.T) {
 	search := func(clues ...find.Clue) find.Answer {
 		return find.Search(o, find.Evidence{Clues: append(clues, bound)})
 	}
-	fits := []find.Fit{{Row: 41, From: 3, To: 3}}
+	fits := []find.Fit{{Row: 41, From: 4, To: 4}}
 	assert.Equal(t, fits, search().Fits)
 	assert.Equal(t, fits, search(find.Clue{Kind: find.Ridges, Count: 20}, find.Clue{Kind: find.FromPeg, Peg: 4}, find.Clue{Kind: find.LastRow, Row: find.Purled}).Fits)
 	a := search(find.Clue{Kind: find.Ridges, Count: 19}, find.Clue{Kind: find.LastRow, Row: find.Purled})

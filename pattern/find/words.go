@@ -30,7 +30,7 @@ func (q Question) Words(o pattern.Order) string {
 	case Colour:
 		return fmt.Sprintf("which yarn are the loops on the pegs of: %s?", colours(o.Pattern))
 	case Bound:
-		return fmt.Sprintf("how many pegs are empty by now, counted from peg %d, where the bind-off began?", o.Peg(o.ColumnAt(pattern.Place{Phase: pattern.BindingOff})))
+		return fmt.Sprintf("how many pegs are empty by now, counted from peg %d, where the bind-off began? The one that holds the last loop is not empty", o.Peg(o.ColumnAt(pattern.Place{Phase: pattern.BindingOff})))
 	case Look:
 		if q.Deep == 1 {
 			return fmt.Sprintf("what does peg %d show just under it, seen from the front: a V or a bump?", q.Peg)

@@ -97,7 +97,7 @@ func TestAskingOfAPieceThatIsDone(t *testing.T) {
 	assert.Equal(t, []string{"this piece is off the loom: there is no place on it to look for", "now: weave in the tails"}, lines[:2])
 	assert.Empty(t, d.events)
 	p, d = piece(t, pattern.Place{Phase: pattern.BindingOff, Done: 3})
-	lines = answers(t, p, "ask", "5", "yes")
+	lines = answers(t, p, "ask", "4", "yes")
 	assert.NotContains(t, strings.Join(lines, "\n"), "yarn hang")
 	require.Len(t, d.events, 1)
 	assert.Equal(t, pattern.Place{Phase: pattern.BindingOff, Done: 5}, d.events[0].Place)

@@ -158,7 +158,7 @@ func TestAPieceThatIsDone(t *testing.T) {
 	_, wish = press(m, "esc")
 	assert.Equal(t, look.Leave{}, wish)
 
-	m, _ = press(open(t, pattern.Place{Phase: pattern.BindingOff, Done: 4}, false, false, termenv.Ascii, 80, 24), "6", "enter")
+	m, _ = press(open(t, pattern.Place{Phase: pattern.BindingOff, Done: 4}, false, false, termenv.Ascii, 80, 24), "5", "enter")
 	assert.Contains(t, m.View(), "bound off by now: 6 of 12 pegs; next is peg ")
 	assert.NotContains(t, m.View(), "working yarn")
 	_, wish = press(m, "enter")
