@@ -285,8 +285,12 @@ func writeAsk(w io.Writer, o pattern.Order, a *find.Answer) {
 		if flag.kind.OfPeg() {
 			like = fmt.Sprintf(like, a.Ask.Peg)
 		}
-		if flag.kind == find.Yarn && o.Pattern.Form == pattern.Tube {
+		switch {
+		case flag.kind != find.Yarn:
+		case o.Pattern.Form == pattern.Tube:
 			like = "--yarn end or --yarn between"
+		case a.Ask.Ended:
+			like = "--yarn left or --yarn right"
 		}
 		fmt.Fprintf(w, "say so with %s\n", like)
 	}

@@ -18,6 +18,8 @@ type Question struct {
 	Kind Kind
 	Peg  int // its number, where the kind is about one peg
 	Deep int // of Look: how many stitches
+
+	Ended bool // of Yarn: it is known to hang at an end, and asked at which
 }
 
 // item is a place to be told from others.
@@ -45,7 +47,9 @@ func (r *reader) ask(fits []Fit, e Evidence) (Question, bool) {
 		}
 	}
 	t := r.table(items, r.questions(items), e.Skipped)
-	return t.best()
+	q, ok := t.best()
+	q.Ended = q.Kind == Yarn && slices.ContainsFunc(e.Clues, func(c Clue) bool { return c.Kind == Yarn && c.Hangs == AtEnd })
+	return q, ok
 }
 
 // How often one may pass over a question of a kind until it is asked no more, of any peg: who
@@ -130,11 +134,11 @@ func (r *reader) questions(items []item) []Question {
 	for _, col := range cols {
 		peg := r.o.Peg(col)
 		for deep := 1; deep <= deepest; deep++ {
-			qs = append(qs, Question{Look, peg, deep})
+			qs = append(qs, Question{Kind: Look, Peg: peg, Deep: deep})
 		}
-		qs = append(qs, Question{Bumps, peg, 0}, Question{Alike, peg, 0})
+		qs = append(qs, Question{Kind: Bumps, Peg: peg}, Question{Kind: Alike, Peg: peg})
 		if c := r.column(col); len(c.cross) > 0 {
-			qs = append(qs, Question{Crossed, peg, 0})
+			qs = append(qs, Question{Kind: Crossed, Peg: peg})
 		}
 	}
 	return qs

@@ -16,6 +16,9 @@ func (q Question) Hint(o pattern.Order) string {
 		if o.Pattern.Form == pattern.Tube {
 			return "end or between"
 		}
+		if q.Ended {
+			return "left or right"
+		}
 		return "left, right or between"
 	case LastRow:
 		return "knit, purl or both"

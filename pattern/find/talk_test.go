@@ -61,6 +61,23 @@ func TestTheNotedPlaceWithinARowIsNamed(t *testing.T) {
 	assert.Contains(t, guesses, find.Guess{Place: counted, Says: find.Fit{Row: 7, From: 3, To: 3}.Where(talk.Order)})
 }
 
+// Who said that the yarn hangs at an end is asked at which, and not once more where.
+func TestTheYarnIsNotAskedForTwiceAlike(t *testing.T) {
+	talk := find.Begin(garter(t, 10, 20), pattern.Place{})
+	first := talk.Answer.Ask
+	for _, says := range []string{"end", "8"} {
+		var err error
+		talk, err = talk.Reply(says)
+		require.NoError(t, err)
+	}
+	require.Equal(t, find.Question{Kind: find.Yarn, Ended: true}, talk.Answer.Ask)
+	assert.NotEqual(t, first.Words(talk.Order), talk.Answer.Ask.Words(talk.Order))
+	assert.Equal(t, "left or right", talk.Answer.Ask.Hint(talk.Order))
+	talk, err := talk.Reply("left")
+	require.NoError(t, err)
+	assert.Len(t, talk.Answer.Fits, 1)
+}
+
 // Who can't count and only looks, at the end of a row and with notes some rows behind, is left
 // with few rows; every question tells rows apart, and the true one is never lost.
 func TestWhoOnlyLooksIsLeftWithFewRows(t *testing.T) {

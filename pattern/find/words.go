@@ -19,6 +19,9 @@ func (q Question) Words(o pattern.Order) string {
 		if o.Pattern.Form == pattern.Tube {
 			return "where does the working yarn hang: at the end of the round, above the cast-on's tail, or between two pegs further on?"
 		}
+		if q.Ended {
+			return "at which end does the working yarn hang, as you look at the loom: left or right?"
+		}
 		return "where does the working yarn hang, as you look at the loom: at the left end, at the right end, or between two pegs?"
 	case FromPeg:
 		return fmt.Sprintf("which peg does the working yarn come from? Pegs are counted from the %s", o.Way.Peg1)
