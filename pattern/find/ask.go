@@ -105,7 +105,10 @@ func (r *reader) needed(k Kind, fits []Fit) bool {
 			ended = true
 		case k == Yarn || f.To > f.From:
 			first, hangs := r.yarnAt(f)
-			last, hangsLast := r.yarnAt(Fit{f.Row, f.To, f.To})
+			last, hangsLast := first, hangs
+			if f.To > f.From {
+				last, hangsLast = r.yarnAt(Fit{f.Row, f.To, f.To})
+			}
 			ended = ended || hangs != Between
 			between = between || hangsLast == Between
 			if k == FromPeg && first != last {

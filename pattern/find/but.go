@@ -22,6 +22,12 @@ type ranked struct {
 	unlikely float64
 }
 
+// closedTo tells whether no place so unlikely can come onto the list any more: each is off by 1 at
+// least.
+func (s *shortlist) closedTo(unlikely float64) bool {
+	return s.worst > 0 && unlikely+offByOne >= s.worst
+}
+
 // add adds the likeliest of a row's places that agree with all clues but one.
 func (s *shortlist) add(r *reader, c *Clue, clue int, fits []Fit, l likelihood) {
 	best := ranked{unlikely: s.worst}

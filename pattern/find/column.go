@@ -11,7 +11,7 @@ import (
 // and rows in which the peg is not in use have no stitch in it.
 type column struct {
 	seen   []Seen
-	since  []reading // of the stitches below each index, since the very bottom
+	since  []reading // of the stitches below each index, since the very bottom; nil until it is asked for
 	unsure []int32   // the indices of those that can't be told, and of those that cross: few
 	cross  []int32
 	hangs  []hung // for each count of rows done; nil as long as every row leaves one stitch more
@@ -64,7 +64,7 @@ func newColumns(g *pattern.Grid, cols []int) []*column {
 	rows := g.Rows()
 	read := make([]*column, len(cols))
 	for i, col := range cols {
-		read[i] = &column{seen: make([]Seen, 0, rows), since: make([]reading, 1, rows+1)}
+		read[i] = &column{seen: make([]Seen, 0, rows)}
 		if g.Row(1).Cells()[col].Stitch == pattern.NoStitch {
 			read[i].bend(0, rows)
 			read[i].hangs[0].looped = false
@@ -106,23 +106,34 @@ func (c *column) bend(rows, of int) {
 }
 
 func (c *column) add(seen Seen, crosses bool) {
-	at := int32(len(c.seen))
-	r := c.since[at]
-	switch seen {
-	case V:
-		r.vs, r.bs = r.vs+1, 0
-	case Bump:
-		r.vs, r.bs = 0, r.bs+1
-		r.bumps++
-	default:
-		r.vs, r.bs = r.vs+1, r.bs+1
-		c.unsure = append(c.unsure, at)
+	if seen == Unsure {
+		c.unsure = append(c.unsure, int32(len(c.seen)))
 	}
 	if crosses {
-		c.cross = append(c.cross, at)
+		c.cross = append(c.cross, int32(len(c.seen)))
 	}
 	c.seen = append(c.seen, seen)
-	c.since = append(c.since, r)
+}
+
+// counted is what is counted of all stitches of the list below one of them.
+func (c *column) counted(below int32) reading {
+	if c.since == nil {
+		c.since = make([]reading, len(c.seen)+1)
+		var r reading
+		for i, seen := range c.seen {
+			switch seen {
+			case V:
+				r.vs, r.bs = r.vs+1, 0
+			case Bump:
+				r.vs, r.bs = 0, r.bs+1
+				r.bumps++
+			default:
+				r.vs, r.bs = r.vs+1, r.bs+1
+			}
+			c.since[i+1] = r
+		}
+	}
+	return c.since[below]
 }
 
 // hung is which stitches hang from the peg with so many rows done.
@@ -153,13 +164,13 @@ func (c *column) stitches(done int) int {
 // bumps is how many bumps a person may count up to the peg.
 func (c *column) bumps(done int) (least, most int) {
 	h := c.hung(done)
-	least = int(c.since[h.end].bumps - c.since[h.first].bumps)
+	least = int(c.counted(h.end).bumps - c.counted(h.first).bumps)
 	return least, least + below(c.unsure, h.end) - below(c.unsure, h.first)
 }
 
 // alike is how many of the newest stitches may all show the same.
 func (c *column) alike(done int, seen Seen) int {
-	r := c.since[c.hung(done).end]
+	r := c.counted(c.hung(done).end)
 	n := r.vs
 	if seen == Bump {
 		n = r.bs

@@ -109,7 +109,7 @@ func (r *reader) search(clues []Clue, but *shortlist, l likelihood) []Fit {
 			}
 			fits = appendFits(fits, row, at)
 		}
-		if allowed == 0 || refused > 1 || refused == 0 && len(at) > 0 {
+		if allowed == 0 || refused > 1 || refused == 0 && len(at) > 0 || but.closedTo(l.least(row)) {
 			continue
 		}
 		for i := range clues {
@@ -228,6 +228,18 @@ func (l likelihood) unlikely(r *reader, f Fit) float64 {
 		return x + unworked*(l.rows-worked)
 	}
 	return x + worked - l.rows
+}
+
+// least is how unlikely the likeliest place of a row can be at the least.
+func (l likelihood) least(row int) float64 {
+	switch worked := float64(row); {
+	case !l.noted:
+		return 0
+	case worked < l.rows:
+		return unworked * (l.rows - worked)
+	default:
+		return max(0, worked-1-l.rows)
+	}
 }
 
 // worked is how many rows are worked at the first place of a fit, with the part of the row
