@@ -69,7 +69,7 @@ var layout = []wall{
 	{room: "tui/ways", rooms: "tui/plan " + screen, outside: "any"},
 	{room: "tui/config", rooms: "tui/track tui/look " + charts + " " + fabric, outside: "any", never: "os/... net/..."},
 	{room: "tui/darkbg", outside: "github.com/charmbracelet/lipgloss"},
-	{room: "tui/internal/...", rooms: "tui/save", outside: "any"},
+	{room: "tui/internal/...", rooms: "tui/save pattern/safetext", outside: "any"},
 
 	{room: "cmd/bypeg", rooms: "tui tui/plain tui/work tui/shelf tui/browse tui/ask tui/plan tui/report tui/config tui/darkbg examples " + screen, outside: "any"},
 	{room: "examples", never: pure},
