@@ -16,8 +16,9 @@ func TestALostPlaceIsFoundFromTheFabric(t *testing.T) {
 	p.sees("More is worked than was counted here.")
 	p.press("enter")
 	p.sees("row 8 of 11")
-	p.rest() // for a moment keys are passed over
-	p.press("u")
+	p.press("enter") // the key that answered works nothing until it is let go
+	p.sees("row 8 of 11")
+	p.press("u") // any other is meant for the loom
 	p.sees("row 3 of 11")
 	p.press("U")
 	p.sees("row 8 of 11")

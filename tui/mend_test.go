@@ -1,6 +1,7 @@
 package tui_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -29,7 +30,9 @@ func TestARepairIsKeptLikeAnyPlace(t *testing.T) {
 	p.sees("space again works on without it")
 	p.press("m")
 	p.sees("step 3 of ")
-	p.press("esc", "space", "space", "m")
+	p.press("esc", "space", "space")
+	p.sees("the repair is left undone: u brings it back")
+	p.press("m")
 	p.sees("What is to be done?") // the work went on, and the repair is not of it any more
 	p.press("esc")
 	d.Close()
@@ -44,7 +47,6 @@ func TestTheTrackerFollowsRowsThatAreTakenBack(t *testing.T) {
 		p.press("enter")
 	}
 	p.sees("row 5 of 11")
-	p.rest()
 	p.press("u")
 	p.sees("row 6 of 11")
 	p.sees("a repair is under way: m goes on with it")
@@ -52,7 +54,6 @@ func TestTheTrackerFollowsRowsThatAreTakenBack(t *testing.T) {
 	p.sees("step 9 of 9") // undo brought it back
 	p.press("enter")
 	p.sees("row 5 of 11")
-	p.rest()
 	p.press("q")
 	p.ends()
 	d.Close()
@@ -91,5 +92,46 @@ func TestLinesAndBallsAreSafeRows(t *testing.T) {
 	p.press("up", "up")
 	assert.NotContains(t, p.view(), "┄") // the line went with its row
 	p.sees("•  2 →")
+	d.Close()
+}
+
+// Loops that the steps of the cast-on put on are on, whoever goes on with the loom then; undo
+// takes them off one by one, and a restart changes nothing.
+func TestStepsOfTheCastOnCountAsLoops(t *testing.T) {
+	r := newRoom(t)
+	d, p := r.work()
+	p.press("m", "enter", "enter", "enter", "enter", "enter", "esc")
+	p.sees("3 of 8 loops")
+	d.Close()
+	d, p = r.work()
+	p.sees("3 of 8 loops")
+	p.sees("the cast-on goes step by step: m goes on with it")
+	p.press("u")
+	p.sees("2 of 8 loops")
+	p.press("U", "space", "space", "space") // the first one only asks
+	p.sees("5 of 8 loops")
+	p.press("m", "enter")
+	p.sees("step 7 of 9")
+	p.press("enter", "enter", "enter")
+	p.sees("cast-on done")
+	d.Close()
+}
+
+// So are loops that the steps of the bind-off took off.
+func TestStepsOfTheBindOffCountAsLoops(t *testing.T) {
+	r := newRoom(t)
+	d, p := r.work()
+	p.until("the bind-off", func() bool {
+		p.press("up")
+		return strings.Contains(p.view(), "bind off 8")
+	})
+	p.press("m")
+	p.sees("▸ bind off, step by step")
+	p.press("enter")
+	p.press("enter", "enter", "enter", "enter", "enter", "esc") // knit, then four moves to the next peg
+	p.sees("2 of 8 loops")
+	d.Close()
+	d, p = r.work()
+	p.sees("2 of 8 loops")
 	d.Close()
 }

@@ -17,6 +17,10 @@ import (
 // several at once. While another screen is on its way they are dropped: a key pressed
 // twice must not do two things.
 func (m Model) press(k tea.KeyMsg) (tea.Model, tea.Cmd) {
+	if k.String() == m.spent && k.Type != tea.KeyCtrlC {
+		return m.passOver(letGoAfter)
+	}
+	m.spent, m.pressed = "", k.String()
 	if m.typing() && !m.deaf {
 		if m.busy && k.Type != tea.KeyCtrlC {
 			m.held = append(m.held, k)
@@ -115,8 +119,8 @@ func (m Model) act(wish look.Wish) (Model, tea.Cmd) {
 		m = m.sized()
 		var cmd tea.Cmd
 		m.work, cmd = m.work.Jump(wish.Place)
-		m, calm := m.calm() // a hand that answered must not work a run
-		return m, tea.Batch(cmd, calm)
+		m, spent := m.spend()
+		return m, tea.Batch(cmd, spent)
 	case look.GoOn:
 		m.screen = onWork
 		return m.sized().onceSaved(wish)
@@ -218,8 +222,8 @@ func (m Model) mended(wish look.Mended) (Model, tea.Cmd) {
 	if wish.To != nil {
 		m.work, moved = m.work.Jump(*wish.To)
 	}
-	m, calm := m.calm() // a hand that went through the steps must not work a run
-	return m, tea.Batch(kept, moved, calm)
+	m, spent := m.spend()
+	return m, tea.Batch(kept, moved, spent)
 }
 
 // overWork tells whether a screen lies over the work, which goes on below it.

@@ -50,6 +50,8 @@ type Model struct {
 	busy     bool         // another screen, or the end, is on its way: keys are not for this one any more
 	deaf     bool         // a screen came unasked: keys on their way were for the one before
 	passed   int          // keys passed over
+	pressed  string       // the last key
+	spent    string       // the key that led back to the loom, until it is let go; "" for none
 	waits    look.Wish    // what is done once nothing is on its way to the disk; nil for nothing
 	waited   int          // how often that was waited for
 	held     []tea.KeyMsg // typed while the piece is read anew
@@ -165,11 +167,25 @@ func (m Model) calm() (Model, tea.Cmd) {
 }
 
 // waitForCalm begins the while anew: a hand that goes on pressing has not looked yet.
-func (m Model) waitForCalm() (Model, tea.Cmd) {
+func (m Model) waitForCalm() (Model, tea.Cmd) { return m.passOver(calmAfter) }
+
+// passOver passes keys over until none has come for a while.
+func (m Model) passOver(while time.Duration) (Model, tea.Cmd) {
 	m.passed++
 	n := m.passed
-	return m, tea.Tick(calmAfter, func(time.Time) tea.Msg { return calmMsg(n) })
+	return m, tea.Tick(while, func(time.Time) tea.Msg { return calmMsg(n) })
 }
+
+// spend lets the key that was pressed last do no more until it is let go: a hand that answered,
+// or went through steps, must not work a run by it. Any other key is meant for the loom.
+func (m Model) spend() (Model, tea.Cmd) {
+	m.spent = m.pressed
+	return m.passOver(letGoAfter)
+}
+
+// letGoAfter is longer than a key that is held takes to come again, and shorter than a hand
+// takes to press it anew.
+const letGoAfter = 300 * time.Millisecond
 
 // fail tells of something that did not work: on the shelf, unless there is a piece to
 // stay with.
@@ -234,7 +250,9 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case lockMsg:
 		return m.lookedAgain(msg)
 	case calmMsg:
-		m.deaf = m.deaf && int(msg) != m.passed
+		if int(msg) == m.passed {
+			m.deaf, m.spent = false, ""
+		}
 		return m, nil
 	case fittedMsg:
 		return m.showFit(msg), nil

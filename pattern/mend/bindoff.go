@@ -136,6 +136,15 @@ func StepsFor(pegs int) int {
 	return 1 + 4*(pegs-1)
 }
 
+// PegsBy is how many pegs are done by so many steps of a basic bind-off: what StepsFor turned
+// round.
+func PegsBy(steps int) int {
+	if steps == 0 {
+		return 0
+	}
+	return 1 + (steps-1)/4
+}
+
 // Lifts is how many loops are lifted over another.
 func (b *BindOff) Lifts() int {
 	n := 0

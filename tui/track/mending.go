@@ -1,6 +1,11 @@
 package track
 
-import "fmt"
+import (
+	"fmt"
+
+	"bypeg/pattern"
+	"bypeg/pattern/mend"
+)
 
 // Repair is what is led through step by step.
 type Repair uint8
@@ -70,8 +75,33 @@ func (m Mending) Words() string { return repairs[min(m.What, Gather)].says }
 // Mending is the repair under way, nil for none.
 func (t *Tracker) Mending() *Mending { return t.mending }
 
-// Mend keeps how far a repair is; nil where it is over.
+// Mend keeps how far a repair is; nil where it is over. Loops that its steps put on or took
+// off count as those that were put on or taken off without them.
 func (t *Tracker) Mend(now *Mending) Event {
+	if to := now.place(t.order, t.at); to != t.at {
+		t.past = append(t.past, stand{place: t.at, mending: t.mending})
+		t.future = t.future[:0]
+		t.at = to
+	}
 	t.mending = now
 	return Event{Act: Mended, Place: t.at, Mending: now}
+}
+
+// place is where the work stands once the steps before the one in hand are done, from where it
+// stood: of the cast-on and the bind-off after so many pegs, else as before.
+func (m *Mending) place(o pattern.Order, at pattern.Place) pattern.Place {
+	if m == nil || at.Phase != onlyIn[m.What] {
+		return at
+	}
+	loops := o.Pattern.Of(at)
+	switch m.What {
+	case CastOn:
+		at.Done = m.Step - 1 - loops*max(0, o.Pattern.CastOn.Passes-1)
+	case BindOff:
+		at.Done = mend.PegsBy(m.Step)
+	case Gather:
+		at.Done = m.Step - 1 - loops
+	}
+	at.Done = max(0, min(at.Done, loops-1))
+	return at
 }

@@ -28,8 +28,8 @@ func MendingBy(way mend.Repair, f mend.Fault) (Mending, bool) {
 func LedThrough(what Repair, o pattern.Order, at pattern.Place) Mending {
 	m := Mending{What: what}
 	switch {
-	case what == CastOn && o.Pattern.CastOn.Passes < 2 && at.Done > 0:
-		m.Step = at.Done + 1
+	case what == CastOn && at.Done > 0:
+		m.Step = 1 + o.Pattern.CastOnLoops()*max(0, o.Pattern.CastOn.Passes-1) + at.Done
 	case what == BindOff:
 		m.Step = mend.StepsFor(at.Done)
 	}

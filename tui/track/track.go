@@ -107,8 +107,10 @@ func (t *Tracker) Replay(events []Event) {
 		}
 		switch {
 		case e.Act == Mended:
-			if t.mending = nil; e.Place == t.at {
-				t.mending = e.Mending
+			if e.Place == e.Mending.place(t.order, t.at) {
+				t.Mend(e.Mending)
+			} else {
+				t.mending = nil // it was of another place
 			}
 		case e.Act == Secured && e.Safe != nil:
 			t.Secure(*e.Safe)

@@ -57,8 +57,8 @@ type Model struct {
 	overlay overlay
 	page    int // of the help
 	input   textinput.Model
-	warned  bool   // that a repair is under way
-	refused string // why what was typed can't be taken; until the next key
+	warned  *look.Move // said that a repair is under way; the same key again works on
+	refused string     // why what was typed can't be taken; until the next key
 }
 
 // New is the work screen of a piece.
@@ -99,7 +99,7 @@ func sayMending(t *track.Tracker, key string) string {
 
 // KeepMending keeps how far a repair is; nil is over.
 func (m Model) KeepMending(now *track.Mending) (Model, tea.Cmd) {
-	m.warned = false
+	m.warned = nil
 	event := m.piece.Tracker.Mend(now)
 	if m.piece.Saver == nil {
 		return m, nil
@@ -168,6 +168,7 @@ func (m Model) press(k tea.KeyMsg) (Model, look.Wish, tea.Cmd) {
 		return m, nil, nil
 	}
 	if wish := m.wishOf(k); wish != nil {
+		m.warned = nil
 		return m, wish, nil
 	}
 	switch {
@@ -243,22 +244,27 @@ func (m Model) pressMove(k tea.KeyMsg) (Model, tea.Cmd) {
 // move works on, or back. Nothing else moves the place but a jump.
 func (m Model) move(move look.Move) (Model, tea.Cmd) {
 	t := m.piece.Tracker
-	if t.Mending() != nil && !m.warned { // its loops may hang on a thread
-		m.warned = true
+	history := move.Action == track.Undo || move.Action == track.Redo // each brings back what the other took
+	asked := m.warned != nil && m.warned.Action == move.Action
+	if t.Mending() != nil && !asked && !history { // its loops may hang on a thread
+		m.warned = &move
 		return m.say(sayMending(t, m.style.KeyName(m.keys.Mend)) + "; " + m.style.KeyName(move.Key) + " again works on without it"), nil
 	}
 	var again bool
 	if m.rhythm, again = m.rhythm.press(t.WholeRow(move.Action), t.EndsRow(move.Action)); again {
 		return m.say(fmt.Sprintf("a second %s so soon? %s again works it", m.rowWord(), m.style.KeyName(move.Key))), nil
 	}
-	before := m.urgency()
+	before, repair := m.urgency(), t.Mending()
 	event, moved := t.Do(move.Action)
 	if !moved {
 		return m.say(t.SayWhyNot(move.Action, m.style.KeyName(m.keys.Peg), m.style.KeyName(m.keys.PegBack))), nil
 	}
-	m.warned = false
+	m.warned = nil
 	m, cmd := m.save(event)
 	m = m.afterMove(event)
+	if repair != nil && repair.What <= track.TakeBack && !history {
+		m = m.say("the repair is left undone: " + m.style.KeyName(m.keys.Undo) + " brings it back")
+	}
 	return m, tea.Batch(cmd, m.ring(before))
 }
 
