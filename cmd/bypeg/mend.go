@@ -13,7 +13,7 @@ import (
 
 // mending is what mend was asked for.
 type mending struct {
-	pegs              []int
+	columnsOf         []string // pegs as they were written
 	from, at, reached int
 	back, backPeg     int
 	lines, looks      []string
@@ -51,7 +51,7 @@ with --reached the next one is under way and has come to that peg.`,
 		},
 	}
 	f := c.Flags()
-	f.IntSliceVar(&ask.pegs, "peg", nil, "the peg whose column went wrong; several as 14,15")
+	f.StringSliceVar(&ask.columnsOf, "peg", nil, "the peg whose column went wrong; several as 14,15")
 	f.IntVar(&ask.from, "from", 0, "with --peg: the lowest row that is wrong there")
 	f.IntVar(&ask.at, "at", 0, "how many rows are done; else as your piece has it")
 	f.IntVar(&ask.reached, "reached", 0, "with --at: the next row is under way, and this is the peg worked last")
@@ -87,8 +87,8 @@ func (ask *mending) task() (string, error) {
 		return "", usage("write one of them", "--%s and --%s ask for two things", asked[0], asked[1])
 	case ask.given("from") != (asked[0] == "peg"):
 		return "", usage("write --peg 14 --from 31", "--peg and --from go together")
-	case len(ask.lines) > 0 && asked[0] != "peg":
-		return "", usage("write --peg 14 --from 31 beside it", "--line is for a column that went wrong")
+	case len(ask.lines) > 0 && asked[0] != "peg" && asked[0] != "back":
+		return "", usage("write --peg 14 --from 31 or --back 24 beside it", "--line is for a column that went wrong, or for rows taken back")
 	case ask.fromTop && asked[0] != "looks":
 		return "", usage("write --looks 14=vvbv beside it", "--from-top is for --looks")
 	case ask.given("reached") && !ask.given("at"):
@@ -158,14 +158,15 @@ func needsPlace(task string) bool {
 
 func (p *program) mendTask(task string, o pattern.Order, at pattern.Place, source string, ask *mending) (mended, error) {
 	switch task {
-	case "peg":
-		safe, err := p.safeRows(source, ask.lines)
+	case "peg", "back", "back-peg":
+		safe, err := p.safeRows(source, o.Pattern, ask.lines)
 		if err != nil {
 			return mended{}, err
 		}
-		return ask.columns(o, at, safe)
-	case "back", "back-peg":
-		return ask.takeBack(o, at)
+		if task == "peg" {
+			return ask.columns(o, at, safe)
+		}
+		return ask.takeBack(o, at, safe)
 	case "looks":
 		return ask.compare(o, at)
 	case "borders":
@@ -214,12 +215,15 @@ func columnOf(o pattern.Order, peg int, flag string) (int, error) {
 }
 
 // safeRows are those that flags name and those of the piece.
-func (p *program) safeRows(source string, texts []string) ([]mend.Safe, error) {
+func (p *program) safeRows(source string, on *pattern.Pattern, texts []string) ([]mend.Safe, error) {
 	var safe []mend.Safe
 	for _, text := range texts {
 		s, ok := mend.ParseSafe(text)
 		if !ok {
 			return nil, usage(`write --line "line at row 40", --line "new ball at row 22" or --line 40`, "--line names no row")
+		}
+		if s.Row > on.Grid.Rows() {
+			return nil, usage("", "--line: there is no %s %d, the last is %d", on.Form.RowWord(), s.Row, on.Grid.Rows())
 		}
 		safe = append(safe, s)
 	}

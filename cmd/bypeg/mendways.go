@@ -1,7 +1,10 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"strconv"
+	"strings"
 
 	"bypeg/pattern"
 	"bypeg/pattern/mend"
@@ -10,14 +13,15 @@ import (
 
 // columns are the ladders of the pegs that went wrong, and what each way to deal with it costs.
 func (ask *mending) columns(o pattern.Order, at pattern.Place, safe []mend.Safe) (mended, error) {
-	if len(ask.pegs) == 0 {
-		return mended{}, usage("write --peg 14", "--peg names no peg")
+	pegs, err := pegsNamed(ask.columnsOf)
+	if err != nil {
+		return mended{}, err
 	}
 	f := mend.Fault{Row: ask.from}
 	var ladders []*mend.Ladder
 	var refused []error
 	worked := false // on one of the pegs
-	for _, peg := range ask.pegs {
+	for _, peg := range pegs {
 		col, err := columnOf(o, peg, "peg")
 		if err != nil {
 			return mended{}, err
@@ -47,15 +51,31 @@ func (ask *mending) columns(o pattern.Order, at pattern.Place, safe []mend.Safe)
 	for _, err := range refused {
 		told.lines = append(told.lines, err.Error())
 	}
-	told.lines = append(told.lines, "the ways, the cheaper first:")
+	told.lines = append(told.lines, "the ways, those that serve best first:")
 	for _, w := range ways {
 		told.lines = append(told.lines, "  "+w.Words(o.Pattern))
 	}
 	return told, nil
 }
 
+// pegsNamed are the pegs of --peg: "14", "14,15".
+func pegsNamed(texts []string) ([]int, error) {
+	var pegs []int
+	for _, text := range texts {
+		n, err := strconv.Atoi(strings.TrimSpace(text))
+		if err != nil {
+			return nil, usage("write --peg 14, or several as --peg 14,15", "--peg names no peg")
+		}
+		pegs = append(pegs, n)
+	}
+	if len(pegs) == 0 {
+		return nil, usage("write --peg 14", "--peg names no peg")
+	}
+	return pegs, nil
+}
+
 // takeBack is what is undone to come to the place that --back and --back-peg name.
-func (ask *mending) takeBack(o pattern.Order, at pattern.Place) (mended, error) {
+func (ask *mending) takeBack(o pattern.Order, at pattern.Place, safe []mend.Safe) (mended, error) {
 	to := pattern.Place{Phase: pattern.Working, Row: at.Row}
 	if ask.given("back") {
 		if ask.back < 0 || ask.back >= o.Pattern.Grid.Rows() {
@@ -76,9 +96,13 @@ func (ask *mending) takeBack(o pattern.Order, at pattern.Place) (mended, error) 
 		to.Done = o.DoneAt(to.Row, col)
 	}
 	b, err := mend.BackTo(o, at, to)
+	if errors.Is(err, mend.ErrNotBack) {
+		return mended{}, &failure{exitWrong, err, fmt.Sprintf("the work stands at %s", track.SayPlace(o, at))}
+	}
 	if err != nil {
 		return mended{}, &failure{exitWrong, err, ""}
 	}
+	b.HeldBy(safe)
 	return mended{lines: numbered(b), json: jsonOfBack(o, b)}, nil
 }
 

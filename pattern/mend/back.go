@@ -3,6 +3,7 @@ package mend
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"bypeg/pattern"
 )
@@ -20,6 +21,8 @@ type Back struct {
 	// OffTheLoom tells that whole rows go: the loops of the newest row left are held by a
 	// line, and all come off the pegs. Else the stitches are undone peg by peg.
 	OffTheLoom bool
+	// Held tells that a lifeline lies in the loops of the newest row left; see HeldBy.
+	Held bool
 	// Line is the row below which a line is threaded easily: the newest one left, or where its
 	// stitches cross or move, the next one below. 0 is the cast-on.
 	Line  int
@@ -80,6 +83,12 @@ func BackTo(o pattern.Order, from, to pattern.Place) (*Back, error) {
 	b.HasRidges = p.RidgeColumn() >= 0 && p.HasRidges(p.ZoneIndex(max(1, b.RowsLeft)))
 	b.Loops = loopsAt(o, to)
 	return b, nil
+}
+
+// HeldBy tells where lifelines lie: one in the newest row left need not be threaded anew.
+func (b *Back) HeldBy(safe []Safe) *Back {
+	b.Held = b.OffTheLoom && slices.Contains(safe, Safe{Row: b.RowsLeft, Kind: Lifeline})
+	return b
 }
 
 // undoOf is what is undone of the row, or the bind-off, that was worked last.

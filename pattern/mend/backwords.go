@@ -74,6 +74,8 @@ func (b *Back) lineWords() string {
 	word := b.order.Pattern.Form.RowWord()
 	loops := count(len(b.Loops), "loop")
 	switch {
+	case b.Held:
+		return fmt.Sprintf("the lifeline lies in %s %d: see that it runs through all %s", word, b.RowsLeft, loops)
 	case b.RowsLeft == 0:
 		return fmt.Sprintf("thread a smooth line through the cast-on's %s: they are to be put back", loops)
 	case b.Line < b.RowsLeft && b.Line > 0:

@@ -195,12 +195,23 @@ func (l *Ladder) Words(i int) string {
 		if l.Loop == 0 {
 			loop = "the cast-on's loop"
 		}
-		return fmt.Sprintf("lift the loop off peg %d and let it run down %s, no further: catch %s on the hook", l.Peg, count(len(l.Rungs), "rung"), loop)
+		text := fmt.Sprintf("lift the loop off peg %d and let it run down %s, no further: catch %s on the hook", l.Peg, count(len(l.Rungs), "rung"), loop)
+		if l.edge() {
+			text += "; at the edge the yarn hangs in arcs, one for two " + word + "s: form the lower " + word + " of each from the strand at its bottom, the upper from the one at its top"
+		}
+		return text
 	case i == l.Len()-1:
 		return fmt.Sprintf("put the loop back on peg %d, not twisted, and pull the column gently even", l.Peg)
 	}
 	r := l.Rungs[i-1]
 	return fmt.Sprintf("%s %d: %s%s", word, r.Row, colourOf(l.order.Pattern, r.Yarn), r.words())
+}
+
+// edge tells whether the column is one at which rows of a panel turn: the yarn goes up there
+// from row to row, and what comes loose are no rungs. From memory.
+func (l *Ladder) edge() bool {
+	p := l.order.Pattern
+	return p.Form == pattern.Panel && len(l.Rungs) > 1 && (l.Col == 0 || l.Col == p.Pegs-1)
 }
 
 // Short is the rung as rows are written, by what it shows: "k", "p".

@@ -13,6 +13,21 @@ import (
 	"bypeg/pattern/patterntest"
 )
 
+// At the edge of a panel the yarn turns: what comes loose there are arcs of two rows. From memory.
+func TestTheEdgeOfAPanelHangsInArcs(t *testing.T) {
+	o := garter(t, 5, 12)
+	at := pattern.Place{Phase: pattern.Working, Row: 9}
+	for col := range 5 {
+		for _, form := range []pattern.Form{pattern.Panel, pattern.Tube} {
+			o.Pattern.Form = form
+			l, err := mend.LadderOf(o, at, col, 5)
+			require.NoError(t, err)
+			edge := form == pattern.Panel && (col == 0 || col == 4)
+			assert.Equal(t, edge, strings.Contains(l.Words(0), "arcs"), "column %d of a %s", col, form)
+		}
+	}
+}
+
 // TestAColumnFormedAgainIsTheFabric drops columns of the model and forms them again by the
 // steps alone; what can't be formed must be refused, and nothing else.
 func TestAColumnFormedAgainIsTheFabric(t *testing.T) {

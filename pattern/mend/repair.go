@@ -48,6 +48,9 @@ func Repairs(o pattern.Order, at pattern.Place, f Fault, safe []Safe) []Repair {
 	if s, ok := lastSafe(safe, f.Row-1); ok {
 		line := backTo(o, at, s.Row, LineBack)
 		line.Safe = s
+		if line.Rows == f.Row-1 { // the same rows, and better held
+			ways = slices.DeleteFunc(ways, func(r Repair) bool { return r.Way == RowsBack })
+		}
 		ways = append(ways, line)
 	}
 	rank := func(r Repair) int {
@@ -124,7 +127,11 @@ func (r Repair) Words(p *pattern.Pattern) string {
 	case RowsBack:
 		text = fmt.Sprintf("take %ss back, %d left: %s to rework", word, r.Rows, count(r.Work, "stitch"))
 	case LineBack:
-		text = fmt.Sprintf("take %ss back to %s %d, %s: %s to rework, and no loop is lost", word, word, r.Rows, r.Safe.Kind, count(r.Work, "stitch"))
+		gain := "no loop is lost"
+		if r.Safe.Kind == Join {
+			gain = "no yarn is cut"
+		}
+		text = fmt.Sprintf("take %ss back to %s %d, %s: %s to rework, and %s", word, word, r.Rows, r.Safe.Kind, count(r.Work, "stitch"), gain)
 	case Cover:
 		text = "cover it with " + count(r.Work, "duplicate stitch")
 	case Leave:

@@ -84,7 +84,7 @@ func New(p track.Piece, style *look.Style, keys look.TalkKeys) Model {
 
 // begin begins a repair, or goes on with it at the step that was left off.
 func (m Model) begin(r track.Mending) (Model, error) {
-	steps, to, err := r.Steps(m.order, m.at)
+	steps, to, err := r.Steps(m.order, m.at, m.safe...)
 	if err != nil {
 		return m, err
 	}

@@ -68,7 +68,7 @@ func (t *Talk) goOn(r track.Mending) {
 // lead leads through a repair from now on, or says why it can't be.
 func (t *Talk) lead(r track.Mending) bool {
 	o := t.piece.Tracker.Order()
-	steps, to, err := r.Steps(o, t.piece.Tracker.Place())
+	steps, to, err := r.Steps(o, t.piece.Tracker.Place(), t.piece.SafeRows()...)
 	if err != nil {
 		t.Say(err.Error())
 		return false

@@ -44,8 +44,9 @@ var onlyIn = map[Repair]pattern.Phase{
 var errNotNow = errors.New("the work is not there by now")
 
 // Steps are the steps of a repair at the place where the work stands, and where it stands
-// once they are done; nil is where it stood. The error says why there is no such repair there.
-func (m Mending) Steps(o pattern.Order, at pattern.Place) (mend.Steps, *pattern.Place, error) {
+// once they are done; nil is where it stood. Lifelines among the safe rows hold the loops. The
+// error says why there is no such repair there.
+func (m Mending) Steps(o pattern.Order, at pattern.Place, safe ...mend.Safe) (mend.Steps, *pattern.Place, error) {
 	if phase, only := onlyIn[m.What]; only && phase != at.Phase {
 		return nil, nil, errNotNow
 	}
@@ -64,7 +65,10 @@ func (m Mending) Steps(o pattern.Order, at pattern.Place) (mend.Steps, *pattern.
 	case TakeBack:
 		to := pattern.Place{Phase: pattern.Working, Row: m.Row}
 		b, err := mend.BackTo(o, at, to)
-		return b, &to, err
+		if err != nil {
+			return nil, nil, err
+		}
+		return b.HeldBy(safe), &to, nil
 	}
 	l, err := mend.LadderOf(o, at, m.Col, m.Row)
 	return l, nil, err
