@@ -36,21 +36,28 @@ func (d *Desk) PutDown(id string, f fit.Finished) (says string, err error) {
 	}
 	undone := "nothing is put down of " + s.Title
 	if s.Made != "" {
-		undone = s.Title + " is " + s.Made + " again"
+		undone = s.Title + " is " + sayKept(p, s.Made) + " again"
 	}
+	kept := f.Of(p.Form)
 	return d.shelve(shelved{
 		id: id, title: s.Title, says: says, undone: undone,
-		stands: func(now save.Summary) bool { return now.Made == f.String() },
+		stands: func(now save.Summary) bool { return now.Made == kept },
 		undo:   func() error { return save.Measure(d.Env, d.Root, id, s.Made) },
-	}, save.Measure(d.Env, d.Root, id, f.String()))
+	}, save.Measure(d.Env, d.Root, id, kept))
 }
 
-// Finished is the last finished piece of a source, and what was put down of it in words; "" is
-// nothing yet.
-func (d *Desk) Finished(source string) (id, says string, found bool, err error) {
+// OffLoom is a finished piece.
+type OffLoom struct {
+	ID   string
+	Form pattern.Form
+	Says string // what was put down of it; "" is nothing yet
+}
+
+// Finished is the last finished piece of a source; nil where there is none.
+func (d *Desk) Finished(source string) (*OffLoom, error) {
 	all, err := save.List(d.Env, d.Root)
 	if err != nil {
-		return "", "", false, err
+		return nil, err
 	}
 	for _, s := range all {
 		if s.Source != safetext.Clean(source) || s.Err != "" || s.Shelf == save.Deleted || s.Place.Phase != pattern.Finishing {
@@ -58,12 +65,12 @@ func (d *Desk) Finished(source string) (id, says string, found bool, err error) 
 		}
 		p, err := d.patternListed(s)
 		if err != nil {
-			return "", "", false, err
+			return nil, err
 		}
-		_, says = saysMade(p, s.Made)
-		return s.ID, says, true, nil
+		_, says := saysMade(p, s.Made)
+		return &OffLoom{s.ID, p.Form, says}, nil
 	}
-	return "", "", false, nil
+	return nil, nil
 }
 
 // patternListed is the pattern that a listed piece is made after.
@@ -98,7 +105,7 @@ func (d *Desk) owned() []owned {
 		if err != nil {
 			continue
 		}
-		f, err := fit.ParseFinished(s.Made)
+		f, err := fit.ParseKept(s.Made)
 		if err != nil {
 			continue
 		}
@@ -146,12 +153,20 @@ func saysMade(p *pattern.Pattern, made string) (f fit.Finished, says string) {
 	if made == "" {
 		return f, ""
 	}
-	f, err := fit.ParseFinished(made)
+	f, err := fit.ParseKept(made)
 	if err == nil {
 		var own *fit.Own
 		if own, err = fit.OwnOf(p, f); err == nil {
 			return f, "measured: " + own.Say()
 		}
 	}
-	return f, fmt.Sprintf("measured: %s", made)
+	return f, "measured: " + sayKept(p, made)
+}
+
+// sayKept is a size and a weight as they are kept, for people.
+func sayKept(p *pattern.Pattern, made string) string {
+	if f, err := fit.ParseKept(made); err == nil {
+		return f.Say(p.Form)
+	}
+	return safetext.Clean(made)
 }

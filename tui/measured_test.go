@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"bypeg/pattern"
 	"bypeg/pattern/file"
 	"bypeg/pattern/fit"
 	"bypeg/pattern/safetext"
@@ -113,6 +114,39 @@ func TestAFinishedPieceTellsTheNextOne(t *testing.T) {
 	says, err = d.TakeBack()
 	require.NoError(t, err)
 	assert.Equal(t, "undone: Test Weir Mat is 21 cm wide again", says)
+}
+
+// A tube is told both ways, and one that was kept before a tube was measured flat reads as it
+// did then: the way round.
+func TestATubeIsToldFlatAndRound(t *testing.T) {
+	r := newRoom(t)
+	d := r.gauged()
+	o, err := d.Begin(tui.Source{Name: "/collar", Shown: "collar", Text: []byte(strings.Replace(gaugedText, "pegs = 32", "form = \"tube\"\npegs = 32", 1)), OnLoom: 48})
+	require.NoError(t, err)
+	r.onWork(d, o).press("up")
+	d.Close()
+	piece, err := d.Finished("/collar")
+	require.NoError(t, err)
+	assert.Equal(t, pattern.Tube, piece.Form)
+	assert.Empty(t, piece.Says)
+
+	require.NoError(t, save.Measure(d.Env, d.Root, piece.ID, "25 x 20 cm"))
+	piece, err = d.Finished("/collar")
+	require.NoError(t, err)
+	assert.Equal(t, "measured: 12.5 cm flat, that is 25 cm round, 20 cm high: 12.8 stitches and 24 rounds in 10 cm", piece.Says)
+	says, err := d.PutDown(piece.ID, fit.Finished{Width: 200, Height: 200})
+	require.NoError(t, err)
+	assert.Equal(t, "Test Weir Mat is 10 cm flat, that is 20 cm round, 20 cm high: 16 stitches and 24 rounds in 10 cm", says)
+	all, err := save.List(d.Env, d.Root)
+	require.NoError(t, err)
+	assert.Equal(t, "20 cm round, 20 cm high", all[0].Made)
+	says, err = d.TakeBack()
+	require.NoError(t, err)
+	assert.Equal(t, "undone: Test Weir Mat is 12.5 cm flat, that is 25 cm round, 20 cm high again", says)
+	p := r.onShelf(r.gauged())
+	p.sees("measured: 12.5 cm flat, that is 25 cm round, 20 cm")
+	p.press("i")
+	p.sees("size and weight: 25 cm round, 20 cm high")
 }
 
 func TestOnlyWhatIsOffTheLoomIsMeasured(t *testing.T) {

@@ -19,9 +19,13 @@ the shelf does too: the width first, or only what you know of it. Without SIZE i
 says what is put down. From then on it is your own swatch: bypeg fit offers the
 gauge and the yarn that follow for the next piece, and with --own reckons by them.
 
-Wash it as it will be washed and let it rest first; measure it flat, unstretched.`,
+Wash it as it will be washed and let it rest first; measure it flat, unstretched.
+The width of a tube is that of the tube laid flat, half of the way round, unless you
+write round behind it.`,
 		Example: `  bypeg measured quay-mat "11.5 x 8 cm, 6 g"
   bypeg measured my-blanket.toml "110 cm high"
+  bypeg measured lock-collar "22.5 x 30 cm"
+  bypeg measured lock-collar "45 cm round, 30 cm high"
   bypeg measured quay-mat`,
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) < 1 || len(args) > 2 {
@@ -41,22 +45,22 @@ func (p *program) measured(args []string) error {
 	}
 	p.tellTrouble()
 	desk := p.desk()
-	id, made, found, err := desk.Finished(src.Name)
+	piece, err := desk.Finished(src.Name)
 	switch {
 	case err != nil:
 		return &failure{exitIO, err, ""}
-	case !found:
+	case piece == nil:
 		return &failure{exitWrong, fmt.Errorf("no piece of %s is off the loom", safetext.Clean(args[0])), "bind it off first: bypeg work " + safetext.Clean(args[0])}
-	case len(args) == 1 && made == "":
-		return &failure{exitWrong, errors.New("nothing is put down of the last one"), `bypeg measured ` + safetext.Clean(args[0]) + ` "21.5 x 30 cm, 62 g" puts it down`}
+	case len(args) == 1 && piece.Says == "":
+		return &failure{exitWrong, errors.New("nothing is put down of the last one"), `bypeg measured ` + safetext.Clean(args[0]) + ` "` + fit.ExampleOf(piece.Form) + `" puts it down`}
 	case len(args) == 1:
-		return p.print(made + "\n")
+		return p.print(piece.Says + "\n")
 	}
-	f, err := fit.ParseFinished(args[1])
+	f, err := fit.ParseFinished(args[1], piece.Form)
 	if err != nil {
 		return usage("", "%w", err)
 	}
-	says, err := desk.PutDown(id, f)
+	says, err := desk.PutDown(piece.ID, f)
 	if err != nil {
 		return &failure{exitIO, err, ""}
 	}

@@ -28,14 +28,74 @@ func TestWhatAPieceMeasuresIsReadAsPeopleWriteIt(t *testing.T) {
 		"21.5 cm wide, 30 cm high, 62 g": {Width: 215, Height: 300, Grams: 62},
 		"width 21.5, height 30":          {Width: 215, Height: 300},
 		"30 long":                        {Height: 300},
-		"44 cm round":                    {Width: 440},
 		"25 x 20, 30g":                   {Width: 250, Height: 200, Grams: 30},
 		"25 by 20 cm 2 1/2 oz":           {Width: 250, Height: 200, Grams: 70.9},
 		"62 grams":                       {Grams: 62},
 		" 62 g ":                         {Grams: 62},
 		"0.1 kg":                         {Grams: 100},
 	} {
-		f, err := fit.ParseFinished(text)
+		f, err := fit.ParseFinished(text, pattern.Panel)
+		require.NoError(t, err, text)
+		assert.Equal(t, want, f, text)
+	}
+}
+
+// A tube is measured as it lies flat, half of the way round (common practice, no source),
+// where no word says otherwise.
+func TestATubeIsMeasuredFlat(t *testing.T) {
+	for text, want := range map[string]fit.Finished{
+		"22.5 x 30 cm":                      {Width: 450, Height: 300},
+		"22.5 x 30":                         {Width: 450, Height: 300},
+		"22.55 cm flat":                     {Width: 451},
+		"22.5 cm laid flat, 30 cm high":     {Width: 450, Height: 300},
+		"22.5 x 30 cm flat, 70 g":           {Width: 450, Height: 300, Grams: 70},
+		"flat 22,5 x 30":                    {Width: 450, Height: 300},
+		"22.5 cm flat x 30 cm high":         {Width: 450, Height: 300},
+		"30 cm high x 22.5 flat":            {Width: 450, Height: 300},
+		"22.5 wide, 30 high":                {Width: 450, Height: 300},
+		"45 x 30 cm round":                  {Width: 450, Height: 300},
+		"45 cm round x 30 cm":               {Width: 450, Height: 300},
+		"45 cm round by 30 cm high, 70 g":   {Width: 450, Height: 300, Grams: 70},
+		"round 45, height 30":               {Width: 450, Height: 300},
+		"45 cm all the way round":           {Width: 450},
+		"45 cm around":                      {Width: 450},
+		"circumference 45 cm":               {Width: 450},
+		"22.5 cm flat, that is 45 cm round": {Width: 450},
+		"30 cm high":                        {Height: 300},
+	} {
+		f, err := fit.ParseFinished(text, pattern.Tube)
+		require.NoError(t, err, text)
+		assert.Equal(t, want, f, text)
+	}
+	for text, says := range map[string]string{
+		"22.5":                   `"22.5" does not say of what: write it like 22.5 cm flat, 30 cm high, 62 g`,
+		"22 cm flat, 45 round":   "the width is told twice",
+		"round":                  "is no length",
+		"45 cm, all the way":     "does not say of what",
+		"45 x 30 cm round, flat": "is no length",
+	} {
+		_, err := fit.ParseFinished(text, pattern.Tube)
+		require.ErrorContains(t, err, says, text)
+	}
+}
+
+func TestATubeIsToldBothWays(t *testing.T) {
+	f := fit.Finished{Width: 450, Height: 300, Grams: 70}
+	assert.Equal(t, "45 cm round, 30 cm high, 70 g", f.Of(pattern.Tube))
+	assert.Equal(t, "22.5 cm flat, that is 45 cm round, 30 cm high, 70 g", f.Say(pattern.Tube))
+	assert.Equal(t, "22.55 cm flat, that is 45.1 cm round", fit.Finished{Width: 451}.Say(pattern.Tube))
+	assert.Equal(t, "30 cm high", fit.Finished{Height: 300}.Say(pattern.Tube))
+	assert.Equal(t, "45 x 30 cm, 70 g", f.Say(pattern.Panel))
+}
+
+// Before a tube was measured flat its width was kept without a word, and was the way round.
+func TestWhatWasKeptOfATubeBeforeIsTheWayRound(t *testing.T) {
+	for text, want := range map[string]fit.Finished{
+		"45 x 30 cm, 70 g":              {Width: 450, Height: 300, Grams: 70},
+		"45 cm wide":                    {Width: 450},
+		"45 cm round, 30 cm high, 70 g": {Width: 450, Height: 300, Grams: 70},
+	} {
+		f, err := fit.ParseKept(text)
 		require.NoError(t, err, text)
 		assert.Equal(t, want, f, text)
 	}
@@ -59,7 +119,7 @@ func TestASizeThatCannotBeReadSaysWhatToWrite(t *testing.T) {
 		"21.5 x 30 cm x 4 cm": "is no length",
 		"\x1b[2J wide":        "is no length",
 	} {
-		_, err := fit.ParseFinished(text)
+		_, err := fit.ParseFinished(text, pattern.Panel)
 		require.ErrorContains(t, err, says, text)
 		assert.NotContains(t, err.Error(), "\x1b")
 	}
@@ -73,13 +133,22 @@ func TestWhatIsKeptOfAPieceReadsBack(t *testing.T) {
 			Grams: float64(rapid.IntRange(0, 90000).Draw(t, "grams")) / 10,
 		}
 		for _, form := range []pattern.Form{pattern.Panel, pattern.Tube} {
-			read, err := fit.ParseFinished(f.Of(form))
-			if f == (fit.Finished{}) {
-				assert.Error(t, err)
-				continue
+			for text, read := range map[string]func() (fit.Finished, error){
+				f.Of(form):  func() (fit.Finished, error) { return fit.ParseKept(f.Of(form)) },
+				f.Say(form): func() (fit.Finished, error) { return fit.ParseFinished(f.Say(form), form) },
+			} {
+				is, err := read()
+				if f == (fit.Finished{}) {
+					assert.Error(t, err)
+					continue
+				}
+				require.NoError(t, err, text)
+				assert.Equal(t, f, is, text)
 			}
-			require.NoError(t, err, f.Of(form))
-			assert.Equal(t, f, read)
+			if is, err := fit.ParseFinished(f.Of(form), form); f != (fit.Finished{}) {
+				require.NoError(t, err)
+				assert.Equal(t, f, is)
+			}
 		}
 	})
 }
@@ -87,15 +156,20 @@ func TestWhatIsKeptOfAPieceReadsBack(t *testing.T) {
 // Any text is a size or an error, never less than nothing, and what is read reads back.
 func FuzzParseFinished(f *testing.F) {
 	for _, text := range []string{"21.5 x 30 cm, 62 g", "8 1/2 x 12 in, 2.2 oz", "30 cm high", "62g", "width 3,5 and 2", `8½" x 12"`, "x", "1e9 kg"} {
-		f.Add(text)
+		f.Add(text, text == "x")
 	}
-	f.Fuzz(func(t *testing.T, text string) {
-		read, err := fit.ParseFinished(text)
+	f.Add("22.5 cm laid flat, that is 45 cm round x 30", true)
+	f.Fuzz(func(t *testing.T, text string, tube bool) {
+		form := pattern.Panel
+		if tube {
+			form = pattern.Tube
+		}
+		read, err := fit.ParseFinished(text, form)
 		if err != nil {
 			return
 		}
 		assert.True(t, read.Width >= 0 && read.Height >= 0 && read.Grams >= 0 && !math.IsInf(read.Grams, 0), "%v", read)
-		again, err := fit.ParseFinished(read.String())
+		again, err := fit.ParseKept(read.Of(form))
 		require.NoError(t, err, "%q: %v", text, read)
 		assert.Equal(t, read, again)
 	})

@@ -168,9 +168,10 @@ func (o *Own) sayYarn() string {
 	return measure.Number(grams, decimals) + " g in 1000 stitches"
 }
 
-// sayFinished is what the piece measures and weighs: "21.5 x 30 cm, 62 g (105 m)".
+// sayFinished is what the piece measures and weighs: "21.5 x 30 cm, 62 g (105 m)", "22.5 cm
+// flat, that is 45 cm round".
 func (o *Own) sayFinished() string {
-	text := o.Finished.Of(o.form)
+	text := o.Finished.Say(o.form)
 	if o.Metres > 0 {
 		text += fmt.Sprintf(" (%.0f m)", math.Round(o.Metres))
 	}

@@ -121,6 +121,29 @@ func TestMeasuredAsPlannedNothingChanges(t *testing.T) {
 	}
 }
 
+// A tube that is measured flat as it was planned changes nothing, and told round it is the
+// same.
+func TestATubeMeasuredFlatAsPlannedChangesNothing(outer *testing.T) {
+	rapid.Check(outer, func(t *rapid.T) {
+		pegs, rows := rapid.IntRange(12, 120).Draw(t, "pegs"), rapid.IntRange(8, 90).Draw(t, "rounds")
+		text := strings.Replace(inGauge(pegs, 12, 16)+zone("body", `"k"`, rows), "pegs =", "form = 'tube'\npegs =", 1)
+		p := made(outer, text)
+		size := fit.SizeOf(p)
+		round, high := size.Width.Likely.In(measure.Centimetre), size.Height.Likely.In(measure.Centimetre)
+		flat, err := fit.ParseFinished(fmt.Sprintf("%.4f x %.4f cm", round/2, high), p.Form)
+		require.NoError(t, err)
+		told, err := fit.ParseFinished(fmt.Sprintf("%.4f cm round, %.4f cm high", round, high), p.Form)
+		require.NoError(t, err)
+		assert.Equal(t, told, flat)
+		changed, carried, err := ownOf(t, p, flat).In([]byte(text))
+		require.NoError(t, err)
+		assert.Empty(t, carried)
+		is := fit.SizeOf(made(outer, string(changed)))
+		assert.InDelta(t, float64(size.Width.Likely), float64(is.Width.Likely), 0.6, "to the millimetre")
+		assert.InDelta(t, float64(size.Height.Likely), float64(is.Height.Likely), 0.6)
+	})
+}
+
 // Twice as wide has half the stitches in 10 cm, whatever the pattern; twice as heavy takes
 // twice as much a stitch, its tails apart.
 func TestFiguresScaleWithThePiece(t *testing.T) {

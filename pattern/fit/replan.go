@@ -109,10 +109,14 @@ func (at Progress) check(p *pattern.Pattern) error {
 	case at.Height > 0 && at.Rows < fewestMeasured:
 		return &Refusal{fmt.Sprintf("a height over %d rows tells too little", at.Rows), fmt.Sprintf("measure it when %d rows are done, or more", fewestMeasured)}
 	}
+	wide := "wide"
+	if p.Form == pattern.Tube {
+		wide = "round"
+	}
 	for _, m := range []struct {
 		what    string
 		is, was measure.Length
-	}{{"wide", at.Width, widthOf(p)}, {"high", at.Height, heightDone(p, rowHeights(p), at.Rows)}} {
+	}{{wide, at.Width, widthOf(p)}, {"high", at.Height, heightDone(p, rowHeights(p), at.Rows)}} {
 		if m.is > 0 && m.was > 0 && (m.is < m.was/3 || m.is > m.was*3) {
 			return &Refusal{fmt.Sprintf("%s %s was to be %s: that is no slip of the gauge", m.is, m.what, m.was), "measure again, and check the unit"}
 		}

@@ -62,6 +62,22 @@ func TestWhatAFinishedPieceMeasuresIsPutDown(t *testing.T) {
 	}
 }
 
+// Of a tube the width is that of the tube laid flat: half of the way round.
+func TestATubeIsPutDownAsItLies(t *testing.T) {
+	wiped := []tea.KeyMsg{rune_('i'), {Type: tea.KeyCtrlU}}
+	for text, want := range map[string]fit.Finished{
+		"22.5 x 30 cm":    {Width: 450, Height: 300},
+		"45 x 30 round":   {Width: 450, Height: 300},
+		"22.5 cm flat":    {Width: 450},
+		"22.5 x 30, 70 g": {Width: 450, Height: 300, Grams: 70},
+	} {
+		_, wish := pressed(newShelf(offLoom(t, pattern.Tube, fit.Finished{}), 80, 24), append(wiped, typed(text)...)...)
+		assert.Equal(t, look.PutDown{ID: "c", Finished: want}, wish, text)
+	}
+	_, wish := pressed(newShelf(offLoom(t, pattern.Tube, fit.Finished{Width: 450, Height: 300}), 80, 24), rune_('i'), enter)
+	assert.Nil(t, wish, "what the field shows is what is kept")
+}
+
 func TestTheFieldOfTheSizeAsItWasLookedAt(t *testing.T) {
 	made := fit.Finished{Width: 215, Height: 300, Grams: 62}
 	for _, size := range [][2]int{{80, 24}, {40, 12}} {
@@ -73,5 +89,5 @@ func TestTheFieldOfTheSizeAsItWasLookedAt(t *testing.T) {
 	}
 	tube, _ := newShelf(offLoom(t, pattern.Tube, fit.Finished{Width: 440}), 80, 24).Update(rune_('i'))
 	assert.Contains(t, tube.View(), "size and weight: 44 cm round")
-	assert.Contains(t, tube.View(), "like 44 cm round, 30 cm high, 62 g")
+	assert.Contains(t, tube.View(), "like 22.5 cm flat, 30 cm high, 62 g")
 }

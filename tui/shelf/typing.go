@@ -96,7 +96,7 @@ func (m Model) sizeTyped(text string) (Model, look.Wish) {
 	var f fit.Finished
 	var err error
 	if text != "" {
-		if f, err = fit.ParseFinished(text); err == nil {
+		if f, err = fit.ParseFinished(text, p.Order.Pattern.Form); err == nil {
 			_, err = fit.OwnOf(p.Order.Pattern, f)
 		}
 	}

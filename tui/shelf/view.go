@@ -7,7 +7,7 @@ import (
 	"time"
 
 	"bypeg/chart"
-	"bypeg/pattern"
+	"bypeg/pattern/fit"
 	"bypeg/pattern/safetext"
 	"bypeg/tui/look"
 	"bypeg/tui/track"
@@ -199,11 +199,7 @@ func (m Model) howToType() string {
 	if m.overlay != sizeOverlay {
 		return keys
 	}
-	like := "like 21.5 x 30 cm, 62 g"
-	if p := m.hand().piece; p.Order.Pattern.Form == pattern.Tube {
-		like = "like 44 cm round, 30 cm high, 62 g"
-	}
-	return like + "  " + keys
+	return "like " + fit.ExampleOf(m.hand().piece.Order.Pattern.Form) + "  " + keys
 }
 
 // keysLine names the keys that do something with the one under the hand, as many as fit.
