@@ -89,18 +89,28 @@ func ironing(fibres []Fibre) []string {
 		}
 		lowest = min(lowest, heat)
 	}
-	dots := slices.Index(ironDots, lowest) + 1
-	if dots == len(ironDots) {
+	if lowest == ironDots[len(ironDots)-1] {
 		return nil
 	}
-	return []string{fmt.Sprintf("iron it at no more than %.0f C, %s on the label", lowest, []string{"one dot", "two dots"}[dots-1])}
+	return []string{fmt.Sprintf("iron it at no more than %.0f C, %s on the label", lowest, IronDots(int(lowest)))}
+}
+
+// IronDots are those of the care label for a heat in degrees Celsius: "two dots" for 150.
+func IronDots(celsius int) string {
+	dots := slices.IndexFunc(ironDots, func(heat float64) bool { return heat >= float64(celsius) })
+	return []string{"one dot", "two dots", "three dots"}[dots]
 }
 
 const whereSold = "where it is sold, check your local product-safety rules"
 
 // Cautions are what follows from the use of a piece and the fibres of its yarns, shortly.
 // They say what is known, and never that something is safe.
-func Cautions(d *pattern.Design) []string {
+func Cautions(d *pattern.Design) []string { return cautions(d, true) }
+
+// CautionsBesidesIron are those beside which the heat of the iron is told on its own.
+func CautionsBesidesIron(d *pattern.Design) []string { return cautions(d, false) }
+
+func cautions(d *pattern.Design, iron bool) []string {
 	var fibres []Fibre
 	var strange []string
 	for _, y := range d.Yarns {
@@ -131,7 +141,7 @@ func Cautions(d *pattern.Design) []string {
 	case pattern.Wearable:
 		said = []string{"for children up to 7 no cords at hood or neck; " + whereSold}
 	}
-	if d.Use != pattern.HotPad && len(strange) == 0 {
+	if iron && d.Use != pattern.HotPad && len(strange) == 0 {
 		said = append(said, ironing(fibres)...)
 	}
 	for _, label := range strange {

@@ -3,6 +3,7 @@ package mend
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"bypeg/pattern"
 	"bypeg/pattern/fit"
@@ -16,17 +17,17 @@ type Task uint8
 const (
 	Relax Task = iota
 	WeaveIn
+	Caution // read before anything is done with water and heat
 	Wash
 	DryTask
 	Press
 	Measure
 	Weigh
-	Caution
 )
 
 // String is the task as programs read it.
 func (t Task) String() string {
-	return [...]string{"relax", "weave in", "wash", "dry", "press", "measure", "weigh", "caution"}[min(t, Caution)]
+	return [...]string{"relax", "weave in", "caution", "wash", "dry", "press", "measure", "weigh"}[min(t, Weigh)]
 }
 
 // ToDo is one line of the list.
@@ -99,13 +100,12 @@ func FinishOf(p *pattern.Pattern) Finish {
 		{Relax, "lay it flat and pull it gently, first across, then lengthwise, until the stitches lie even; let it rest a day"},
 		{WeaveIn, weaveWords(p)},
 	}
-	list = append(list, careWords(fibres)...)
-	list = append(list, ToDo{Measure, measureWords(p)},
-		ToDo{Weigh, "weigh it, and put size and grams down on the shelf: they are your own figures for the next one"})
-	for _, c := range fit.Cautions(&p.Design) {
+	for _, c := range fit.CautionsBesidesIron(&p.Design) {
 		list = append(list, ToDo{Caution, c})
 	}
-	return list
+	list = append(list, careWords(fibres)...)
+	return append(list, ToDo{Measure, measureWords(p)},
+		ToDo{Weigh, "weigh it, and put size and grams down on the shelf: they are your own figures for the next one"})
 }
 
 func careWords(fibres []fit.Fibre) []ToDo {
@@ -124,7 +124,7 @@ func careWords(fibres []fit.Fibre) []ToDo {
 	if c.iron == 0 {
 		return append(list, ToDo{Press, "do not press it"})
 	}
-	return append(list, ToDo{Press, fmt.Sprintf("if you press it, from behind, at %d C at most", c.iron)})
+	return append(list, ToDo{Press, fmt.Sprintf("if you press it, from behind, at %d C at most, %s on the label", c.iron, fit.IronDots(c.iron))})
 }
 
 // weaveWords says how ends are sewn in: those of the cast-on and the bind-off at the least.
@@ -144,8 +144,21 @@ func measureWords(p *pattern.Pattern) string {
 	text := "once it is dry and has rested, measure it, unstretched, and note the true size"
 	s := fit.SizeOf(p)
 	if s.Width.Known() && s.Height.Known() {
-		cm := func(l measure.Length) string { return measure.Number(l.In(measure.Centimetre), 0) }
-		text += fmt.Sprintf("; by the pattern it is %s x %s cm", cm(s.Width.Likely), cm(s.Height.Likely))
+		about := ""
+		if !s.Width.Exact() || !s.Height.Exact() {
+			about = "about "
+		}
+		text += "; by the pattern it is " + about + sizeWords(p.Form, s.Width.Likely, s.Height.Likely)
 	}
 	return text + fmt.Sprintf("; over %s and %s that is your own gauge", count(p.Pegs, "peg"), count(p.Grid.Rows(), p.Form.RowWord()))
+}
+
+// sizeWords is a size to half a centimetre, as the report of a pattern rounds it: "21.5 x 30
+// cm"; a tube is measured as it lies flat: "45 cm round, 22.5 flat, 30 cm high".
+func sizeWords(form pattern.Form, width, height measure.Length) string {
+	bare := func(l measure.Length) string { return strings.TrimSuffix(l.Rough(), " cm") }
+	if form == pattern.Tube {
+		return fmt.Sprintf("%s round, %s flat, %s high", width.Rough(), bare(width/2), height.Rough())
+	}
+	return bare(width) + " x " + height.Rough()
 }
