@@ -158,7 +158,7 @@ func (p *program) fitFile(name string, ask *fitting) error {
 		return p.fitLeft(o, at, ask)
 	}
 	r := report.Of(o, src.Text).WithOwns(owns)
-	r.By = by
+	r.By, r.Typed = by, true
 	r.Heights = append(carried, r.Heights...)
 	r.OwnLoom = ask.given("loom") || ask.given("spacing")
 	r.Strands, r.Margin, r.Pace = ask.strands, ask.margin/100, ask.pace

@@ -78,7 +78,7 @@ func TestAFinishedMatIsTheNextOnesSwatch(t *testing.T) {
 	assert.Contains(t, by, "size      11 cm wide, 8 cm high")
 	assert.Regexp(t, `(?m)^your own  Quay Mat, \d+ \w+: 10 stitches, .* in 10\s+cm`, by)
 	own := asks(t, home, "fit", "quay-mat", "--own")
-	assert.Regexp(t, `(?m)^your own  all of this is by Quay Mat, .*(\n .*)*\nsize      12 cm wide, 9 cm high`, own)
+	assert.Regexp(t, `(?m)^size      12 cm wide, 9 cm high.*(\n .*)*\nyour own  all of this is by Quay Mat, `, own)
 	assert.Contains(t, own, "size      12 cm wide, 9 cm high")
 	assert.Regexp(t, `likely \d+ m \(9 g\),\s+by the piece that was weighed`, own)
 	assert.Equal(t, own, asks(t, home, "fit", "quay-mat", "--own=quay mat"))

@@ -26,7 +26,7 @@ func (r *Report) loomLines() []string {
 	case l.Fits == fit.Unknown:
 		lines = append(lines, fmt.Sprintf("takes %s; %s", track.Plural(p.Pegs, "peg"), apart))
 	case l.Fits == fit.No:
-		lines = append(lines, tooShort(l, p)...)
+		lines = append(lines, r.tooShort()...)
 	default:
 		lines = append(lines, strings.TrimSuffix(fmt.Sprintf("fits: %d of %s; %s", p.Pegs, track.Plural(l.Loom.Pegs, "peg"), apart), "; "))
 	}
@@ -48,14 +48,19 @@ func (r *Report) loomLines() []string {
 	return lines
 }
 
-func tooShort(l fit.OnLoom, p *pattern.Pattern) []string {
+func (r *Report) tooShort() []string {
+	l, p := r.Loom, r.Order.Pattern
 	if l.Unused >= 0 {
 		return []string{fmt.Sprintf("does not fit: begun at the loom's peg %d, the last of %d pegs would be number %d of %d",
 			l.First, p.Pegs, l.First+p.Pegs-1, l.Loom.Pegs)}
 	}
 	lines := []string{fmt.Sprintf("too short: the pattern takes %s, the loom has %d", track.Plural(p.Pegs, "peg"), l.Loom.Pegs)}
 	if p.Form == pattern.Panel {
-		lines = append(lines, fmt.Sprintf("sew it together of panels, or make it narrower: bypeg resize FILE --loom %d says how", l.Loom.Pegs))
+		asked := "bypeg resize"
+		if r.Typed {
+			asked += fmt.Sprintf(" FILE --loom %d", l.Loom.Pegs)
+		}
+		lines = append(lines, "sew it together of panels, or make it narrower: "+asked+" says how")
 	}
 	return lines
 }

@@ -27,16 +27,17 @@ func (r *Report) WithOwns(owns []Own) *Report {
 // own is the label of the part that tells of them.
 const own = "your own"
 
-// ownLines offer the maker's own figures, where all is reckoned by the pattern's.
+// ownLines offer the maker's own figures, where all is reckoned by the pattern's; or they say
+// by whose it is, at the same place.
 func (r *Report) ownLines() []string {
 	if r.By != nil {
-		return nil
+		return []string{"all of this is by " + r.By.says()}
 	}
 	var lines []string
 	for i := range r.Owns {
 		line := r.Owns[i].says()
 		if i == 0 {
-			line += " (--own)"
+			line += r.flag("own")
 		}
 		lines = append(lines, line)
 	}

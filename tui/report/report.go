@@ -40,6 +40,7 @@ type Report struct {
 	Cautions []string
 	Owns     []Own // the maker's finished pieces by whose figures it could be reckoned
 	By       *Own  // the one by whose figures it is; nil by the pattern's
+	Typed    bool  // a command asked for it: what else may be asked is told as its flags, which a screen has none of
 }
 
 // Of is the report of a pattern, in the maker's order of work. The text is that of its file.
@@ -68,10 +69,10 @@ type Part struct {
 // lines.
 func (r *Report) Parts() []Part {
 	p := r.Order.Pattern
-	parts := []Part{
+	return []Part{
 		{"size", append(r.sizeLines(), r.Heights...)},
-		{"yarn", r.yarnLines()},
 		{own, r.ownLines()},
+		{"yarn", r.yarnLines()},
 		{"loom", r.loomLines()},
 		{"edges", r.edgeLines()},
 		{"markers", r.markerLines()},
@@ -79,10 +80,14 @@ func (r *Report) Parts() []Part {
 		{"doubt", append(r.Doubts, r.StrayLines()...)},
 		{"care", r.Cautions},
 	}
-	if r.By != nil { // nobody takes them for the pattern's
-		return append([]Part{{own, []string{"all of this is by " + r.By.says()}}}, parts...)
+}
+
+// flag names the flag that asks for more, behind what it is about; nothing on a screen.
+func (r *Report) flag(name string) string {
+	if !r.Typed {
+		return ""
 	}
-	return parts
+	return " (--" + name + ")"
 }
 
 // Title is the pattern in a line.
@@ -94,7 +99,11 @@ func (r *Report) Title() string {
 func (r *Report) sizeLines() []string {
 	s, p := &r.Size, r.Order.Pattern
 	if !s.Width.Known() && !s.Height.Known() {
-		return []string{"not known: the pattern says no gauge, no spacing of pegs and no class of yarn; --gauge says yours"}
+		line := "not known: the pattern says no gauge, no spacing of pegs and no class of yarn"
+		if r.Typed {
+			line += "; --gauge says yours"
+		}
+		return []string{line}
 	}
 	wide := "wide"
 	if p.Form == pattern.Tube {
@@ -126,8 +135,8 @@ func (r *Report) gaugeLines() []string {
 	}
 	var lines []string
 	if g.Stitches.From.Estimated() {
-		lines = append(lines, fmt.Sprintf("an estimate by %s, %.0f to %.0f stitches in 10 cm: work a swatch first (--swatch)",
-			by[g.Stitches.From], float64(g.Stitches.Low), float64(g.Stitches.High)))
+		lines = append(lines, fmt.Sprintf("an estimate by %s, %.0f to %.0f stitches in 10 cm: work a swatch first%s",
+			by[g.Stitches.From], float64(g.Stitches.Low), float64(g.Stitches.High), r.flag("swatch")))
 	} else if r.Size.HeightEstimated() {
 		lines = append(lines, "the height is an estimate by "+by[fit.FromRatio]+": the gauge does not say the rows")
 	}
@@ -215,7 +224,7 @@ func (r *Report) timeLine(p *pattern.Pattern) string {
 	case r.OwnPace:
 		how = "at your own pace, %s a minute"
 	case pace == 0:
-		pace, how = usualPace, "at %s a minute (--pace)"
+		pace, how = usualPace, "at %s a minute"+r.flag("pace")
 	}
 	return fmt.Sprintf("%d stitches and %d loops: about %s "+how,
 		stitches, loops, track.SayTime(3600*fit.Hours(p, pace)), measure.Number(pace, 0))
