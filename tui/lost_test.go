@@ -13,7 +13,7 @@ func TestALostPlaceIsFoundFromTheFabric(t *testing.T) {
 	p.sees("You left off at row 3 peg 1")
 	p.press("l", "enter", "3", "enter")
 	p.sees("7 rows are done")
-	p.sees("More is worked than was counted here.")
+	p.sees("You are further than the program thought: 5 rows more.")
 	p.press("enter")
 	p.sees("row 8 of 11")
 	p.press("enter") // the key that answered works nothing until it is let go

@@ -234,6 +234,9 @@ func writePlace(w io.Writer, o pattern.Order, e find.Evidence, a *find.Answer) {
 		if at.Phase == pattern.Working {
 			fmt.Fprintln(w, track.SayRow(o, at.Row))
 		}
+		if near, ok := a.Near(o, e); ok {
+			fmt.Fprintf(w, "\n%s\n", near.Instead(o, e))
+		}
 		return
 	case len(e.Clues) == 0:
 		fmt.Fprintf(w, "%s: nothing is said of the fabric yet\n", title)

@@ -11,7 +11,7 @@ import (
 // is chosen that tells the places left apart at the least cost in the mean: each is followed
 // to the end by a rule of thumb, the dearest information last, and the best of them is asked.
 // Where the yarn hangs comes first of all, and then the peg it comes from: without them no
-// place within a row is known.
+// place within a row is known. Who could not tell the one is asked for the other last.
 
 // Question is something to look at or to count.
 type Question struct {
@@ -42,12 +42,16 @@ func (r *reader) ask(fits []Fit, e Evidence) (Question, bool) {
 	}
 	for _, q := range []Question{{Kind: Yarn}, {Kind: FromPeg}} {
 		told := q.Kind == Yarn && slices.ContainsFunc(e.Clues, func(c Clue) bool { return c.Kind == Yarn })
-		if !told && !passedOver(q, e.Skipped) && r.needed(q.Kind, fits) {
+		unseen := q.Kind == FromPeg && passedOver(Question{Kind: Yarn}, e.Skipped)
+		if !told && !unseen && !passedOver(q, e.Skipped) && r.needed(q.Kind, fits) {
 			return q, true
 		}
 	}
 	t := r.table(items, r.questions(items), e.Skipped)
 	q, ok := t.best()
+	if peg := (Question{Kind: FromPeg}); !ok && !passedOver(peg, e.Skipped) && r.needed(FromPeg, fits) {
+		return peg, true
+	}
 	q.Ended = q.Kind == Yarn && slices.ContainsFunc(e.Clues, func(c Clue) bool { return c.Kind == Yarn && c.Hangs == AtEnd })
 	return q, ok
 }

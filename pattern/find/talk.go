@@ -1,6 +1,7 @@
 package find
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -95,7 +96,7 @@ const (
 )
 
 // Over says over several guesses, or over those of which none agrees, what they have in common;
-// it is empty over one place that agrees.
+// it is empty over the only place that agrees.
 func (t Talk) Over() string {
 	guesses, agree := t.Guesses()
 	switch {
@@ -103,7 +104,7 @@ func (t Talk) Over() string {
 		return ""
 	case !agree:
 		return "no place agrees with all of it; these agree but for one thing, the likeliest first:"
-	case len(guesses) == 1:
+	case len(t.Answer.Fits) == 1:
 		return ""
 	case len(t.Evidence.Skipped) > 0:
 		return "these agree with what was answered, the likeliest first:"
@@ -112,13 +113,17 @@ func (t Talk) Over() string {
 }
 
 // Guesses are the likeliest places, the likeliest first: those that agree with all that was
-// said, or else with all but one thing, as agree tells.
+// said, or else with all but one thing, as agree tells. Beside the only place that agrees
+// stands the near one, see Answer.Near.
 func (t Talk) Guesses() (all []Guess, agree bool) {
 	for _, f := range t.Answer.Fits[:min(len(t.Answer.Fits), mostGuesses)] {
 		if n := t.Evidence.Noted; n.Phase == pattern.Working && n.Row == f.Row && f.From <= n.Done && n.Done <= f.To {
 			f.From = n.Done // of places side by side rather the one that is noted than the first
 		}
 		all = append(all, Guess{f.Place(t.Order.Pattern), f.Where(t.Order)})
+	}
+	if near, ok := t.Answer.Near(t.Order, t.Evidence); ok {
+		all = append(all, Guess{near.Place(t.Order.Pattern), near.Instead(t.Order, t.Evidence)})
 	}
 	if len(all) > 0 {
 		return all, true
@@ -127,4 +132,31 @@ func (t Talk) Guesses() (all []Guess, agree bool) {
 		all = append(all, Guess{b.Place(t.Order.Pattern), b.Where(t.Order) + "; it agrees but for " + b.Doubt(t.Order, t.Evidence)})
 	}
 	return all, false
+}
+
+// More says how many rows more agree than Guesses names; it is empty where none does.
+func (t Talk) More() string {
+	named, word := map[int]bool{}, t.Order.Pattern.Form.RowWord()
+	guesses, agree := t.Guesses()
+	for _, f := range t.Answer.Fits[:min(len(t.Answer.Fits), mostGuesses)] {
+		named[f.Row] = true
+	}
+	if agree {
+		return moreRows(t.Rows()-len(named), word)
+	}
+	rows := map[int]bool{}
+	for i, b := range t.Answer.But {
+		rows[b.Row] = true
+		if i < len(guesses) {
+			named[b.Row] = true
+		}
+	}
+	return moreRows(len(rows)-len(named), word)
+}
+
+func moreRows(n int, word string) string {
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprintf("and %s more", counted(n, word))
 }

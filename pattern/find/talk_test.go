@@ -155,7 +155,7 @@ func TestABindOffThatHasBegunIsAskedAbout(t *testing.T) {
 	began := pattern.Place{Phase: pattern.BindingOff, Done: 4}
 	talk := find.Begin(o, began)
 	require.Equal(t, find.Question{Kind: find.Bound}, talk.Answer.Ask)
-	assert.Equal(t, fmt.Sprintf("how many pegs are empty by now, counted from peg %d, where the bind-off began? The one that holds the last loop is not empty", o.Peg(o.ColumnAt(pattern.Place{Phase: pattern.BindingOff}))), talk.Answer.Ask.Words(o))
+	assert.Equal(t, fmt.Sprintf("how many pegs are empty by now, counted from peg %d, where the bind-off began? The one that holds the last loop is not empty.", o.Peg(o.ColumnAt(pattern.Place{Phase: pattern.BindingOff}))), talk.Answer.Ask.Words(o))
 
 	told, err := talk.Reply("6")
 	require.NoError(t, err)

@@ -24,23 +24,23 @@ func (q Question) Words(o pattern.Order) string {
 		}
 		return "where does the working yarn hang, as you look at the loom: at the left end, at the right end, or between two pegs?"
 	case FromPeg:
-		return fmt.Sprintf("which peg does the working yarn come from? Pegs are counted from the %s", o.Way.Peg1)
+		return fmt.Sprintf("which peg does the working yarn come from? Pegs are counted from the %s.", o.Way.Peg1)
 	case LastRow:
 		return fmt.Sprintf("how was the last %s worked? From the front, just under the pegs, a V is a knit and a bump a purl; "+
-			"from behind, pulled back, it is the other way round: a V is a purl", word)
+			"from behind, pulled back, it is the other way round: a V is a purl.", word)
 	case Ridges:
-		return fmt.Sprintf("how many ridges are there below peg %d, seen from the front? The cast-on edge is not one", o.Peg(o.Pattern.RidgeColumn()))
+		return fmt.Sprintf("how many ridges are there below peg %d, seen from the front? The cast-on edge is not one.", o.Peg(o.Pattern.RidgeColumn()))
 	case Colour:
 		return fmt.Sprintf("which yarn are the loops on the pegs of: %s?", colours(o.Pattern))
 	case Bound:
-		return fmt.Sprintf("how many pegs are empty by now, counted from peg %d, where the bind-off began? The one that holds the last loop is not empty", o.Peg(o.ColumnAt(pattern.Place{Phase: pattern.BindingOff})))
+		return fmt.Sprintf("how many pegs are empty by now, counted from peg %d, where the bind-off began? The one that holds the last loop is not empty.", o.Peg(o.ColumnAt(pattern.Place{Phase: pattern.BindingOff})))
 	case Look:
 		if q.Deep == 1 {
 			return fmt.Sprintf("what does peg %d show just under it, seen from the front: a V or a bump?", q.Peg)
 		}
 		return fmt.Sprintf("what do the newest %d stitches below peg %d show, seen from the front, the newest first: V or bump?", q.Deep, q.Peg)
 	case Bumps:
-		return fmt.Sprintf("how many bumps are there in the column of peg %d, from the cast-on up to the peg, seen from the front? The cast-on edge is not one", q.Peg)
+		return fmt.Sprintf("how many bumps are there in the column of peg %d, from the cast-on up to the peg, seen from the front? The cast-on edge is not one.", q.Peg)
 	case Alike:
 		return fmt.Sprintf("below peg %d, seen from the front, how many stitches come alike, counted down from the peg: so many V's, or so many bumps?", q.Peg)
 	case Crossed:

@@ -45,7 +45,8 @@ func (t *Talk) sayQuestion() {
 		t.Say(talk.Answer.Ask.Words(talk.Order) + " (" + talk.Answer.Ask.Hint(talk.Order) + ")")
 		return
 	}
-	guesses, _ := talk.Guesses()
+	guesses, agree := talk.Guesses()
+	alone := agree && len(talk.Answer.Fits) == 1 // but for the near one
 	if len(guesses) == 0 {
 		t.Say("nothing in the pattern agrees with that: back takes an answer back, stop leaves it")
 		return
@@ -55,16 +56,23 @@ func (t *Talk) sayQuestion() {
 	}
 	for i, g := range guesses {
 		says := fmt.Sprintf("%d: %s", i+1, g.Says)
-		if beside := track.SayBeside(talk.Order, g.Place, talk.Evidence.Noted); beside != "" {
+		beside := track.SayBeside(talk.Order, g.Place, talk.Evidence.Noted)
+		if beside != "" && (i == 0 || !alone) { // the near place is told in few words
 			says += "; " + beside
 		}
 		t.Say(says)
 	}
-	if len(guesses) == 1 {
-		t.Say("yes goes there; stop stays where you were")
-		return
+	if more := talk.More(); more != "" {
+		t.Say(more)
 	}
-	t.Say("a number goes there; stop stays where you were")
+	switch {
+	case len(guesses) == 1:
+		t.Say("yes goes there; stop stays where you were")
+	case alone:
+		t.Say("yes goes to the first, 2 to the other; stop stays where you were")
+	default:
+		t.Say("a number goes there; stop stays where you were")
+	}
 }
 
 // hearAnswer takes a line while the place is looked for.
@@ -106,9 +114,10 @@ func beginsWord(text, word string) bool { return text != "" && strings.HasPrefix
 
 // goToGuess goes to one of the places that were found, by its number.
 func (t *Talk) goToGuess(text string) {
-	guesses, _ := t.seeking.Guesses()
+	guesses, agree := t.seeking.Guesses()
 	n, err := strconv.Atoi(text)
-	if len(guesses) == 1 && beginsWord(text, wordYes) {
+	alone := agree && len(t.seeking.Answer.Fits) == 1
+	if alone && beginsWord(text, wordYes) {
 		n, err = 1, nil
 	}
 	switch {
@@ -117,6 +126,9 @@ func (t *Talk) goToGuess(text string) {
 		return
 	case len(guesses) == 1 && (err != nil || n != 1):
 		t.Say("type yes, back or stop")
+		return
+	case alone && (err != nil || n < 1 || n > len(guesses)):
+		t.Say("type yes, 2, back or stop")
 		return
 	case err != nil || n < 1 || n > len(guesses):
 		t.Say(fmt.Sprintf("type a number from 1 to %d, back or stop", len(guesses)))

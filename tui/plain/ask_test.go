@@ -23,7 +23,8 @@ func TestALostPlaceIsFoundByAnswers(t *testing.T) {
 	assert.Contains(t, lines, `"bogus" is no answer to that: write a number`)
 	assert.Contains(t, lines, "1: 5 rows are done: next is row 6, left to right: purl 3, knit 6, purl 3; the yarn hangs at the left, where the tail is; "+
 		"what was counted after that, up to row 7 peg 4, is not in the fabric")
-	assert.Contains(t, lines, "yes goes there; stop stays where you were")
+	assert.Contains(t, lines, "2: or row 8, if there is one ridge more")
+	assert.Contains(t, lines, "yes goes to the first, 2 to the other; stop stays where you were")
 	assert.Contains(t, lines, "saved: at row 6 peg 12")
 	require.Len(t, d.events, 2)
 	assert.Equal(t, track.Event{Act: track.Jumped, Place: at(6, 0)}, d.events[0])
@@ -37,6 +38,7 @@ func TestLookingForThePlaceCanBeLeft(t *testing.T) {
 	assert.Contains(t, lines, "now: knit 9, pegs 4 to 12; 3 of 12 worked")
 	lines = answers(t, p, "ask", "left", "40", "9", "stop")
 	assert.Contains(t, lines, "no place agrees with all of it; these agree but for one thing, the likeliest first:")
+	assert.Contains(t, lines, "and 4 rows more")
 	assert.Contains(t, lines, "type a number from 1 to 3, back or stop")
 	p.Saver = nil
 	p.Held = "open in another terminal"
@@ -48,7 +50,7 @@ func TestLookingForThePlaceCanBeLeft(t *testing.T) {
 // one place that is left.
 func TestYesTakesTheOnePlaceFound(t *testing.T) {
 	for counted, beside := range map[pattern.Place]string{
-		at(6, 0): "that is where you left off", at(3, 0): "more is worked than was counted here",
+		at(6, 0): "that is where you left off", at(3, 0): "you are further than the program thought: 3 rows more",
 	} {
 		for _, yes := range []string{"yes", "y"} {
 			p, d := piece(t, counted)
@@ -61,8 +63,8 @@ func TestYesTakesTheOnePlaceFound(t *testing.T) {
 		}
 	}
 	p, d := piece(t, at(7, 3))
-	lines := answers(t, p, "ask", "left", "2", "2", "40", "stop")
-	assert.Contains(t, lines, "type yes, back or stop")
+	lines := answers(t, p, "ask", "left", "2", "3", "40", "stop")
+	assert.Contains(t, lines, "type yes, 2, back or stop")
 	assert.Empty(t, d.events)
 	lines = answers(t, p, "ask", "left", "40", "yes", "stop")
 	assert.Contains(t, lines, "type a number from 1 to 3, back or stop", "yes is no place of several")
@@ -101,4 +103,14 @@ func TestAskingOfAPieceThatIsDone(t *testing.T) {
 	assert.NotContains(t, strings.Join(lines, "\n"), "yarn hang")
 	require.Len(t, d.events, 1)
 	assert.Equal(t, pattern.Place{Phase: pattern.BindingOff, Done: 5}, d.events[0].Place)
+}
+
+// One wrong answer leads to one place as surely as right ones do: the near one is gone to by its
+// number.
+func TestTheNearPlaceCanBeGoneTo(t *testing.T) {
+	p, d := piece(t, at(7, 3))
+	lines := answers(t, p, "ask", "left", "2", "2")
+	assert.Contains(t, lines, "2: or row 8, if there is one ridge more")
+	require.Len(t, d.events, 1)
+	assert.Equal(t, at(8, 0), d.events[0].Place)
 }

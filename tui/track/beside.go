@@ -17,5 +17,12 @@ func SayBeside(o pattern.Order, at, counted pattern.Place) string {
 	case at.Before(counted):
 		return fmt.Sprintf("what was counted after that, up to %s, is not in the fabric", SayPlace(o, counted))
 	}
-	return "more is worked than was counted here"
+	further := ""
+	switch rows := o.RowsDone(at) - o.RowsDone(counted); {
+	case rows > 0:
+		further = ": " + Plural(rows, o.Pattern.Form.RowWord()) + " more"
+	case at.Phase == counted.Phase:
+		further = ": " + Plural(at.Done-counted.Done, "peg") + " more"
+	}
+	return "you are further than the program thought" + further
 }

@@ -87,21 +87,34 @@ func (m Model) before() []string {
 	default:
 		say("Let's see what the fabric says.")
 	}
-	for _, s := range m.talk.Said {
-		answer := s.Answer
-		if answer == "" {
-			answer = "(passed)"
+	passed := 0
+	for i, s := range m.talk.Said {
+		if s.Answer != "" {
+			say(capital(s.Question.Words(m.talk.Order)))
+			lines = append(lines, prompt+safetext.Cut(s.Answer, m.width-len(prompt)))
+			continue
 		}
-		say(capital(s.Question.Words(m.talk.Order)))
-		lines = append(lines, prompt+safetext.Cut(answer, m.width-len(prompt)))
+		if passed++; i+1 == len(m.talk.Said) || m.talk.Said[i+1].Answer != "" {
+			lines = append(lines, m.style.Faint(safetext.Cut(m.sayPassed(s.Question, passed), m.width)))
+			passed = 0
+		}
 	}
 	return append(lines, "")
+}
+
+// sayPassed is the one line for questions that were passed over, one after the other: the one
+// there is, or how many.
+func (m Model) sayPassed(last find.Question, n int) string {
+	if n == 1 {
+		return "passed: " + last.Words(m.talk.Order)
+	}
+	return "passed: " + track.Plural(n, "question")
 }
 
 // now is the question, or what was found, and from which line on must be seen.
 func (m Model) now() (lines []string, hand int) {
 	if m.Typing() {
-		if len(m.talk.Said) > 0 {
+		if len(m.talk.Evidence.Clues) > 0 {
 			for _, line := range look.Wrap(m.width, m.sayLeft()) {
 				lines = append(lines, m.style.Paint(chart.Zone, line))
 			}
@@ -145,7 +158,9 @@ func (m Model) found() (lines []string, from int) {
 		said[i] = capital(p.Says) + "."
 	}
 	choices, from, _ := m.style.Choices(m.width, said, m.chosen, nil)
-	return append(lines, choices...), len(lines) + from
+	from += len(lines)
+	lines = append(lines, choices...)
+	return append(lines, look.Wrap(m.width, capital(m.talk.More()))...), from
 }
 
 // uncounted says how the place under the hand differs from where the work was left off.

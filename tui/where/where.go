@@ -93,6 +93,7 @@ func (m Model) typeInto(k tea.KeyMsg) Model {
 	next, err := m.talk.Reply(m.input.Value())
 	if err != nil {
 		m.told = err.Error()
+		m.input.Reset() // the next answer is not typed behind it
 		return m
 	}
 	return m.with(next)

@@ -106,8 +106,38 @@ func TestAnAnswerIsTakenBack(t *testing.T) {
 
 func TestAQuestionCanBePassed(t *testing.T) {
 	m, _ := press(opened(t), "enter")
-	assert.Contains(t, m.View(), "> (passed)")
-	assert.NotContains(t, strings.SplitN(m.View(), "(passed)", 2)[1], "working yarn hang", "it is not asked again")
+	assert.Contains(t, m.View(), "\npassed: where does the working yarn hang, ")
+	assert.Equal(t, 1, strings.Count(m.View(), "working yarn"), "neither it nor the peg that the yarn comes from is asked at once")
+	m, _ = press(m, "8", "enter", "enter", "enter")
+	assert.Contains(t, m.View(), "\npassed: 3 questions\n", "whatever is passed takes one line")
+	assert.NotContains(t, m.View(), "agree with that", "nothing was said")
+	assert.Contains(t, m.View(), "You left off at", "so that the beginning is seen")
+}
+
+func TestAWrongAnswerDoesNotStay(t *testing.T) {
+	m, _ := press(opened(t), "right", "enter", "eight", "enter")
+	assert.Contains(t, m.View(), `"eight" is no answer to that: write a number`)
+	m, _ = press(m, "8")
+	assert.Contains(t, m.View(), "> 8 ")
+	m, _ = press(m, "enter")
+	assert.Contains(t, m.View(), "16 rows are done")
+}
+
+// A wrong count may have led to one place: the near one is a line below it.
+func TestTheNearPlaceCanBeGoneTo(t *testing.T) {
+	m, _ := press(opened(t), "right", "enter", "8", "enter")
+	assert.Contains(t, m.View(), "\n  Or row 19, if there is one ridge more.\n")
+	_, wish := press(m, "down", "enter")
+	assert.Equal(t, look.GoTo{Place: at(19)}, wish)
+	m, _ = press(open(t, at(17), false, false, termenv.Ascii, 80, 24), "right", "enter", "8", "enter")
+	assert.NotContains(t, m.View(), "Or row", "notes and fabric agree")
+}
+
+func TestHowManyRowsMoreAgreeIsSaid(t *testing.T) {
+	m, _ := press(opened(t), "right", "enter", "40", "enter")
+	assert.Contains(t, m.View(), "\nAnd 14 rows more\n")
+	m, _ = press(opened(t), "end", "enter", "enter", "enter", "enter", "enter", "enter", "enter", "enter", "enter", "enter", "enter", "enter")
+	assert.Contains(t, m.View(), "\nAnd 28 rows more\n")
 }
 
 func TestWhereNothingAgreesTheNearestIsSaid(t *testing.T) {
@@ -142,7 +172,7 @@ func TestWhereTheWorkWasLeftOffIsCompared(t *testing.T) {
 	m, _ = press(open(t, at(17), false, false, termenv.Ascii, 80, 24), "right", "enter", "8", "enter")
 	assert.Contains(t, m.View(), "That is where you left off.")
 	m, _ = press(open(t, at(9), false, false, termenv.Ascii, 80, 24), "right", "enter", "8", "enter")
-	assert.Contains(t, m.View(), "More is worked than was counted here.")
+	assert.Contains(t, m.View(), "You are further than the program thought: 8 rows more.")
 }
 
 // A piece that is off the loom has nothing to be asked, and nowhere to go; one that is being
