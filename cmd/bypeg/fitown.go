@@ -14,6 +14,9 @@ import (
 // newestOwn is what --own says alone: the finished piece that fits best.
 const newestOwn = "newest"
 
+// howToMeasure is the hint where nothing was put down.
+const howToMeasure = `put down what a finished piece measures and weighs: bypeg measured FILE "21.5 x 30 cm, 62 g", or i on the shelf`
+
 // owns are the maker's finished pieces by whose figures a pattern could be reckoned. A text
 // that is no right pattern has none: loading it says why.
 func (p *program) owns(src tui.Source) []report.Own {
@@ -34,7 +37,7 @@ func (p *program) byOwn(fitting []report.Own, ask *fitting) (*report.Own, error)
 	case len(fitting) > 0:
 		return &fitting[0], nil
 	}
-	hint := `put down what a finished piece measures and weighs: bypeg measured FILE "21.5 x 30 cm, 62 g", or i on the shelf`
+	hint := howToMeasure
 	if all := p.desk().AllOwns(); len(all) > 0 {
 		hint = fmt.Sprintf("for the figures of another one write --own=%q", safetext.Clean(all[0].Title))
 	}
@@ -50,7 +53,7 @@ func ownCalled(all []report.Own, title string) (*report.Own, error) {
 		}
 		known = append(known, all[i].Title)
 	}
-	hint := "put down what it measures and weighs: bypeg alone opens the shelf, and ? there tells the key"
+	hint := howToMeasure
 	if near := safetext.Nearest(title, known); near != "" {
 		hint = "did you mean " + near + "?"
 	} else if len(known) > 0 {

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 
 	"github.com/spf13/cobra"
 
@@ -39,18 +38,12 @@ write round behind it.`,
 
 // measured puts down what the last finished piece of a pattern measures, or says it.
 func (p *program) measured(args []string) error {
-	src, err := source(args[0])
-	if err != nil {
-		return err
-	}
 	p.tellTrouble()
 	desk := p.desk()
-	piece, err := desk.Finished(src.Name)
+	piece, err := p.offLoom(desk, args[0])
 	switch {
 	case err != nil:
-		return &failure{exitIO, err, ""}
-	case piece == nil:
-		return &failure{exitWrong, fmt.Errorf("no piece of %s is off the loom", safetext.Clean(args[0])), "bind it off first: bypeg work " + safetext.Clean(args[0])}
+		return err
 	case len(args) == 1 && piece.Says == "":
 		return &failure{exitWrong, errors.New("nothing is put down of the last one"), `bypeg measured ` + safetext.Clean(args[0]) + ` "` + fit.ExampleOf(piece.Form) + `" puts it down`}
 	case len(args) == 1:
@@ -61,7 +54,11 @@ func (p *program) measured(args []string) error {
 		return usage("", "%w", err)
 	}
 	says, err := desk.PutDown(piece.ID, f)
-	if err != nil {
+	refusal := (*fit.Refusal)(nil)
+	switch {
+	case errors.As(err, &refusal):
+		return &failure{exitWrong, errors.New(refusal.Msg), refusal.Hint}
+	case err != nil:
 		return &failure{exitIO, err, ""}
 	}
 	return p.print(says + "\n")

@@ -3,8 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io/fs"
-	"path/filepath"
 	"runtime/debug"
 	"strings"
 	"time"
@@ -91,6 +89,13 @@ func (p *program) sayOnce(args []string) error {
 
 // lookAt opens the piece begun from a pattern, or the one worked last, to look only.
 func (p *program) lookAt(desk *tui.Desk, args []string) (*tui.Opened, error) {
+	if p.flags.finished {
+		piece, err := p.offLoom(desk, args[0])
+		if err != nil {
+			return nil, err
+		}
+		return desk.Look(piece.ID)
+	}
 	if len(args) == 0 {
 		id, ok, err := desk.Last()
 		switch {
@@ -102,18 +107,11 @@ func (p *program) lookAt(desk *tui.Desk, args []string) (*tui.Opened, error) {
 		return desk.Look(id)
 	}
 	name := args[0]
-	src, missing := source(name)
-	if missing != nil {
-		if !errors.Is(missing, fs.ErrNotExist) {
-			return nil, missing
-		}
-		path, err := filepath.Abs(name) // the piece has a copy of its own
-		if err != nil {
-			return nil, missing
-		}
-		src.Name = path
+	kept, missing, err := keptUnder(name)
+	if err != nil {
+		return nil, err
 	}
-	id, found, err := desk.Find(src.Name)
+	id, found, err := desk.Find(kept)
 	switch {
 	case err != nil:
 		return nil, err

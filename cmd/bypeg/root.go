@@ -18,6 +18,7 @@ import (
 type flags struct {
 	color, data, config string
 	plain, once         bool // of work
+	finished            bool // of work: open the last finished piece again
 }
 
 const longHelp = `bypeg keeps the place in a piece on a peg loom, row by row and peg by peg.

@@ -38,6 +38,9 @@ A new piece may have rows on the loom already (--on-loom), and another peg count
 than its pattern (--pegs), whose rows are then laid on that many; the piece says
 so whenever it is opened.
 
+A finished piece is left alone, and FILE begins another then; with --finished the
+last one is opened again: to be washed, dried and measured step by step.
+
 With --plain it talks line by line, for screen readers, terminals that only
 print, pipes and scripts: the same piece and the same steps, typed as words. On
 a terminal with TERM=dumb it does so unasked. With --once it only says what is
@@ -46,13 +49,19 @@ to be done now.`,
   bypeg work my-blanket.toml --hand left
   bypeg work my-blanket.toml --on-loom 30
   bypeg work my-blanket.toml --pegs 44
+  bypeg work my-blanket.toml --finished
   bypeg work quay-mat --plain`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
-			if p.flags.once {
-				return p.sayOnce(args)
+			if err := p.checkFinished(args); err != nil {
+				return err
 			}
-			if len(args) == 0 {
+			switch {
+			case p.flags.once:
+				return p.sayOnce(args)
+			case p.flags.finished:
+				return p.workFinished(args[0])
+			case len(args) == 0:
 				return p.workLast()
 			}
 			return p.workOn(args[0])
@@ -61,6 +70,7 @@ to be done now.`,
 	c.Flags().IntVar(&p.begin.onLoom, "on-loom", 0, "of a new piece: how many rows are on the loom already")
 	c.Flags().IntVar(&p.begin.pegs, "pegs", 0, "of a new piece: take so many pegs in place of the pattern's")
 	c.Flags().BoolVar(&p.begin.anew, "new", false, "begin another piece although one is in progress")
+	c.Flags().BoolVar(&p.flags.finished, "finished", false, "open the last finished piece of FILE again, for its finishing")
 	addPlain(p, c)
 	c.Flags().BoolVar(&p.flags.once, "once", false, "say what is to be done now, change nothing, and end")
 	return c

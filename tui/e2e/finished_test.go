@@ -74,6 +74,11 @@ func TestAFinishedMatIsTheNextOnesSwatch(t *testing.T) {
 	l.Keys(t, "q")
 	l.Wait(t)
 
+	l = start(t, home, "work", "quay-mat", "--finished")
+	l.WaitText(t, "m finish it")
+	l.Keys(t, "q")
+	l.Wait(t)
+
 	by := asks(t, home, "fit", "quay-mat")
 	assert.Contains(t, by, "size      11 cm wide, 8 cm high")
 	assert.Regexp(t, `(?m)^your own  Quay Mat, \d+ \w+: 10 stitches, .* in 10\s+cm`, by)
