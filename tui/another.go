@@ -3,6 +3,7 @@ package tui
 import (
 	"fmt"
 
+	"bypeg/pattern"
 	"bypeg/pattern/file"
 	"bypeg/tui/save"
 	"bypeg/tui/track"
@@ -24,6 +25,10 @@ func (d *Desk) BeginAnother(id string) (*Opened, error) {
 		return d.Begin(src)
 	}
 	filed, _ := file.LoadFor(src.Shown, now, src.Pegs)
+	if filed != nil && compare(filed, o.Pattern, text, pattern.Start()).Same() {
+		src.Text = now
+		return d.Begin(src)
+	}
 	if filed == nil || filed.Form != o.Pattern.Form || filed.Pegs != o.Pattern.Pegs { // it is another pattern by now
 		return d.Begin(src)
 	}

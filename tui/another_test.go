@@ -5,6 +5,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"bypeg/tui/save"
 )
 
 // finishes works a planned piece to its end.
@@ -60,9 +63,24 @@ func TestAnotherIsMadeWhereTheFileIsAsItWasOrGone(t *testing.T) {
 		p = r.onShelf(d)
 		p.press("f", "enter")
 		p.sees("casting on")
+		assert.NotContains(t, p.view(), "made like", name)
 		p.press("up")
 		p.sees("row 1 of 7")
-		assert.NotContains(t, p.view(), "made like", name)
 		d.Close()
 	}
+}
+
+// The file has the very same rows, and a remark more: nothing is changed on purpose.
+func TestAPairByTheFilesOwnRowsIsNoChange(t *testing.T) {
+	r := newRoom(t)
+	d, p := r.work()
+	p.finishes()
+	d.Close()
+	r.files["mat.toml"] = "# washed twice\n" + matText
+	all, err := save.List(d.Env, d.Root)
+	require.NoError(t, err)
+	d = r.desk()
+	o, err := d.BeginAnother(all[0].ID)
+	require.NoError(t, err)
+	assert.Empty(t, d.Start(o).Purpose, "its rows are those of the file")
 }

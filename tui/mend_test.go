@@ -135,3 +135,34 @@ func TestStepsOfTheBindOffCountAsLoops(t *testing.T) {
 	p.sees("2 of 8 loops")
 	d.Close()
 }
+
+// Going to a row by its number speaks of a repair under way as every other move does.
+func TestGoingToARowSpeaksOfTheRepair(t *testing.T) {
+	r := longRoom(t)
+	d, p := r.work()
+	p.press("space", "up", "up", "up", "up", "up", "up", "m", "4", "enter", "3", "enter", "down", "enter", "enter", "enter")
+	p.sees("step 3 of ")
+	p.press("esc", "g", "2", "enter")
+	p.sees("a repair is under way: m goes on with it; ")
+	p.press("g", "2", "enter")
+	p.sees("row 2 of 11")
+	p.sees("the repair is left undone: u brings it back")
+	d.Close()
+}
+
+// Who only looks may turn over the steps, and leaves no repair behind.
+func TestWhoLooksBeginsNoRepair(t *testing.T) {
+	r := longRoom(t)
+	d, p := r.work()
+	p.press("space", "up", "up", "up", "up", "up", "up")
+	p.sees("row 6 of 11")
+	d2, p2 := r.work()
+	p2.sees("look")
+	p2.press("m", "4", "enter", "3", "enter", "down", "enter", "enter", "esc")
+	f, _ := d2.Close()
+	assert.True(t, f.Looked)
+	assert.NotContains(t, f.Back, "A repair is under way.")
+	p.press("m")
+	p.sees("What is to be done?")
+	d.Close()
+}

@@ -220,7 +220,7 @@ func (m Model) mended(wish look.Mended) (Model, tea.Cmd) {
 	m.screen = onWork
 	m = m.sized()
 	if wish.To != nil {
-		m.work, moved = m.work.Jump(*wish.To)
+		m.work, moved = m.work.Complete(*wish.To)
 	}
 	m, spent := m.spend()
 	return m, tea.Batch(kept, moved, spent)

@@ -64,7 +64,7 @@ func retell(history save.History, p *pattern.Pattern) told {
 			for _, at := range r.Instead { // undone, the answer leads to what it put aside
 				h.events = append(h.events, track.Event{Act: track.Jumped, Place: at})
 			}
-			h.events = append(h.events, track.Event{Act: act, Place: r.Place})
+			h.events = append(h.events, track.Event{Act: act, Place: r.Place, Also: track.ParseAlso(r.Text)})
 		}
 	}
 	return h
@@ -80,14 +80,19 @@ func (h *told) plan(r save.Record) {
 	}
 	h.purpose = append(h.purpose, r.Text)
 	beyond := func(at pattern.Place) bool { return r.Place.Before(at) }
-	h.events = slices.DeleteFunc(h.events, func(e track.Event) bool { return beyond(e.Place) })
+	var events []track.Event
+	for i, e := range h.events {
+		if beyond(e.Place) {
+			events = append(events, track.OnlySafe(h.events[i:i+1])...)
+		} else {
+			events = append(events, e)
+		}
+	}
+	h.events = events
 	if beyond(h.first) {
 		h.first = r.Place
 	}
-	if n := len(h.events); n > 0 && h.events[n-1].Place != r.Place {
-		h.events = append(h.events, track.Event{Act: track.Jumped, Place: r.Place})
-	}
-	h.events = append(h.events, track.Event{Act: track.Mended, Place: r.Place})
+	h.events = append(h.events, track.Event{Act: track.Jumped, Place: r.Place}, track.Event{Act: track.Mended, Place: r.Place})
 }
 
 // mendingOf is the repair of a record, where it is one of the pattern.
@@ -144,7 +149,7 @@ func (s saver) Put(e track.Event) {
 }
 
 func (s saver) step(e track.Event) {
-	s.writer.Put(save.Step{Kind: kinds[e.Act], Place: e.Place, Of: s.order.Pattern.Of(e.Place)})
+	s.words(kinds[e.Act], e.Place, track.SayAlso(e.Also))
 }
 
 func (s saver) Note(at pattern.Place, text string) { s.words(save.Noted, at, text) }

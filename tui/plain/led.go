@@ -198,7 +198,7 @@ func (t *Talk) endMending() {
 	}
 	tr := t.piece.Tracker
 	from := tr.Place()
-	if e, moved := tr.Jump(*to); moved { // which ends the repair too
+	if e, moved := tr.Complete(*to); moved { // which ends the repair too
 		t.put(from, e)
 		t.settle()
 		t.sayNext()

@@ -31,8 +31,11 @@ func (t *Tracker) SayKept() []string {
 	if t.mending != nil {
 		says = append(says, capital(t.mending.Words())+".")
 	}
-	if n := len(t.safe); n > 0 && t.at.Phase != pattern.Finishing {
-		says = append(says, capital(t.SaySafe(t.safe[n-1]))+".")
+	below := t.SafeBelow()
+	for i, s := range below { // all of the highest row
+		if s.Row == below[len(below)-1].Row && t.at.Phase != pattern.Finishing {
+			says = append(says, capital(t.SaySafe(below[i]))+".")
+		}
 	}
 	return says
 }

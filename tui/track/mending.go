@@ -79,9 +79,7 @@ func (t *Tracker) Mending() *Mending { return t.mending }
 // off count as those that were put on or taken off without them.
 func (t *Tracker) Mend(now *Mending) Event {
 	if to := now.place(t.order, t.at); to != t.at {
-		t.past = append(t.past, stand{place: t.at, mending: t.mending})
-		t.future = t.future[:0]
-		t.at = to
+		t.leave(to, nil)
 	}
 	t.mending = now
 	return Event{Act: Mended, Place: t.at, Mending: now}

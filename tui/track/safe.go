@@ -38,6 +38,29 @@ func ParseSafe(text string) (Safe, bool) {
 	return s, ok && s.String() == text
 }
 
+// between stands between the safe rows that one change took along.
+const between = "; "
+
+// SayAlso is them as a journal keeps them: "no line at row 30; no ball at row 31".
+func SayAlso(also []Safe) string {
+	says := make([]string, len(also))
+	for i, s := range also {
+		says[i] = s.String()
+	}
+	return strings.Join(says, between)
+}
+
+// ParseAlso reads what SayAlso writes, and passes over what it does not know.
+func ParseAlso(text string) []Safe {
+	var also []Safe
+	for part := range strings.SplitSeq(text, between) {
+		if s, ok := ParseSafe(part); ok {
+			also = append(also, s)
+		}
+	}
+	return also
+}
+
 // SafeRows are those that notes tell of: "line at row 40", or a note on a row that speaks of a
 // line or a new ball, which then lies below that row.
 func SafeRows(notes []Note) []mend.Safe {
@@ -79,32 +102,36 @@ func (t *Tracker) Secure(s Safe) Event {
 	return Event{Act: Secured, Place: t.at, Safe: &s}
 }
 
-// pull takes off the safe rows that go when rows are taken back to the start of one; nil
-// where none do.
-func (t *Tracker) pull(row int) *[]mend.Safe {
-	var stay, pulled []mend.Safe
-	for _, s := range t.safe {
-		if s.Row < row {
-			stay = append(stay, s)
-		} else {
-			pulled = append(pulled, s)
-		}
-	}
-	if len(pulled) == 0 {
-		return nil
-	}
-	t.safe = stay
-	return &pulled
+// SafeBelow are the safe rows that are worked: those that work can be taken back to.
+func (t *Tracker) SafeBelow() []mend.Safe {
+	done := t.order.RowsDone(t.at)
+	return slices.DeleteFunc(slices.Clone(t.safe), func(s mend.Safe) bool { return s.Row > done })
 }
 
-// putBack puts safe rows back that were pulled, or pulls them again.
-func (t *Tracker) putBack(pulled *[]mend.Safe, back bool) {
-	if pulled == nil {
-		return
+// from are the safe rows from one on, never nil.
+func (t *Tracker) from(row int) []mend.Safe {
+	return slices.DeleteFunc(append([]mend.Safe{}, t.safe...), func(s mend.Safe) bool { return s.Row < row })
+}
+
+// withSafe takes safe rows off with a change of place, or puts them back.
+func (t *Tracker) withSafe(e Event, rows []mend.Safe, off bool) Event {
+	for _, row := range rows {
+		s := Safe{row, off}
+		t.Secure(s)
+		e.Also = append(e.Also, s)
 	}
-	for _, s := range *pulled {
-		t.Secure(Safe{s, !back})
+	return e
+}
+
+// pulledBy are the safe rows that a change took off.
+func pulledBy(also []Safe) []mend.Safe {
+	var pulled []mend.Safe
+	for _, s := range also {
+		if s.Out {
+			pulled = append(pulled, s.Safe)
+		}
 	}
+	return pulled
 }
 
 // SaySafe says one: "a lifeline lies in row 40", "a new ball was joined after row 22".

@@ -1,6 +1,7 @@
 package track_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -108,7 +109,7 @@ func TestTakingRowsBackPullsTheirLines(t *testing.T) {
 		assert.Equal(t, tr.Mending(), again.Mending(), "replayed: "+says)
 		assert.Equal(t, tr.Place(), again.Place(), "replayed: "+says)
 	}
-	do(tr.Jump(at(7, 0)))
+	do(tr.Complete(at(7, 0)))
 	check("rows 8 and 7 are off", []mend.Safe{line4, ball6}, false)
 	do(tr.Do(track.Undo))
 	check("undone", []mend.Safe{line4, ball6, line8}, true)
@@ -120,4 +121,35 @@ func TestTakingRowsBackPullsTheirLines(t *testing.T) {
 	check("undone past later work", []mend.Safe{line4, ball6, line8}, true)
 	do(tr.Do(track.OnePeg))
 	check("worked on without the repair", []mend.Safe{line4, ball6, line8}, false)
+}
+
+// A ball joined between undo and redo goes with its row too.
+func TestRedoPullsWhatWasPutDownSince(t *testing.T) {
+	tr, _ := secured(t)
+	tr.Mend(&track.Mending{What: track.TakeBack, Row: 7})
+	tr.Complete(at(7, 0))
+	tr.Do(track.Undo)
+	s, _ := tr.SafeHere(mend.Join) // a ball joined after row 8
+	tr.Secure(s)
+	tr.Do(track.Redo)
+	assert.Equal(t, []mend.Safe{line4, ball6}, tr.Safe(), "row 8 is off the loom")
+}
+
+// A line that was taken off by hand between undo and redo stays off.
+func TestUndoBringsBackOnlyWhatItPulled(t *testing.T) {
+	tr, _ := secured(t)
+	tr.Mend(&track.Mending{What: track.TakeBack, Row: 7})
+	tr.Complete(at(7, 0))
+	tr.Do(track.Undo)
+	tr.Secure(track.Safe{Safe: line8, Out: true})
+	tr.Do(track.Redo)
+	tr.Do(track.Undo)
+	assert.Equal(t, []mend.Safe{line4, ball6}, tr.Safe())
+}
+
+// Whoever comes back is told of the safe row nearest below the work.
+func TestTheNearestSafeRowBelowIsTold(t *testing.T) {
+	tr, _ := secured(t)
+	tr.Jump(at(5, 0))
+	assert.Contains(t, strings.Join(tr.SayKept(), " "), "row 4", "row 5 is in hand, rows 1 to 4 are done")
 }

@@ -40,7 +40,9 @@ func TestReplayStandsWhereTheWorkStood(t *testing.T) {
 				row := max(1, track.Newest(o, tr.Place()))
 				m := track.BackTo(rapid.IntRange(1, row).Draw(rt, "row"))
 				keep(tr.Mend(&m), true)
-				keep(tr.Jump(at(m.Row, 0)))
+				if rapid.Bool().Draw(rt, "completed") {
+					keep(tr.Complete(at(m.Row, 0)))
+				}
 			case 5:
 				m := track.LedThrough(rapid.SampledFrom([]track.Repair{track.CastOn, track.BindOff}).Draw(rt, "led"), o, tr.Place())
 				if steps, _, err := m.Steps(o, tr.Place()); err == nil {

@@ -51,6 +51,7 @@ type Event struct {
 	Place   pattern.Place
 	Mending *Mending // of Mended: the repair under way, nil where it is over
 	Safe    *Safe    // of Secured
+	Also    []Safe   // safe rows that a change of place took along, or brought back
 }
 
 // stand is where the work stood before a change: its place, the repair that was under way
@@ -58,7 +59,7 @@ type Event struct {
 type stand struct {
 	place   pattern.Place
 	mending *Mending
-	pulled  *[]mend.Safe
+	pulled  []mend.Safe // nil where none were
 }
 
 // Tracker keeps the place in a piece.
@@ -91,36 +92,53 @@ func Resume(o pattern.Order, first pattern.Place, events []Event, at pattern.Pla
 	return t
 }
 
-// OnlySafe are the events that stay where nothing can be undone any more: lines that lie in
-// the fabric.
+// OnlySafe are the changes of safe rows among events: what stays where nothing can be undone
+// any more, for lines lie in the fabric.
 func OnlySafe(events []Event) []Event {
-	return slices.DeleteFunc(slices.Clone(events), func(e Event) bool { return e.Act != Secured })
+	var stay []Event
+	for _, e := range events {
+		if e.Act == Secured {
+			stay = append(stay, e)
+		}
+		for _, s := range e.Also {
+			stay = append(stay, Event{Act: Secured, Place: e.Place, Safe: &s})
+		}
+	}
+	return stay
 }
 
 // Replay brings back the undo history of events that happened before, in order. The
 // tracker then stands where the last of them put it; events whose place the pattern
-// does not hold are passed over.
+// does not hold are passed over, but for safe rows.
 func (t *Tracker) Replay(events []Event) {
 	for _, e := range events {
-		if !t.order.Pattern.Holds(e.Place) {
-			continue
+		if t.order.Pattern.Holds(e.Place) {
+			t.again(e)
 		}
-		switch {
-		case e.Act == Mended:
-			if e.Place == e.Mending.place(t.order, t.at) {
-				t.Mend(e.Mending)
-			} else {
-				t.mending = nil // it was of another place
-			}
-		case e.Act == Secured && e.Safe != nil:
+		if e.Act == Secured {
 			t.Secure(*e.Safe)
-		case e.Act == Undone && top(t.past) == e.Place:
-			t.shift(&t.past, &t.future, Undone)
-		case e.Act == Redone && top(t.future) == e.Place:
-			t.shift(&t.future, &t.past, Redone)
-		default:
-			t.leave(e.Place)
 		}
+		for _, s := range e.Also {
+			t.Secure(s)
+		}
+	}
+}
+
+// again does what an event did, but for safe rows.
+func (t *Tracker) again(e Event) {
+	switch {
+	case e.Act == Secured:
+	case e.Act == Mended && e.Place == e.Mending.place(t.order, t.at):
+		t.Mend(e.Mending)
+	case e.Act == Mended: // it was of another place
+		t.mending = nil
+	case e.Act == Undone && top(t.past) == e.Place:
+		t.shift(&t.past, &t.future)
+	case e.Act == Redone && top(t.future) == e.Place:
+		t.shift(&t.future, &t.past)
+		t.past[len(t.past)-1].pulled = pulledBy(e.Also)
+	case e.Place != t.at: // an answer may name the place where the work stood already
+		t.leave(e.Place, pulledBy(e.Also))
 	}
 }
 
@@ -144,9 +162,9 @@ func (t *Tracker) Place() pattern.Place { return t.at }
 func (t *Tracker) Do(a Action) (Event, bool) {
 	switch a {
 	case Undo:
-		return t.shift(&t.past, &t.future, Undone)
+		return t.undo()
 	case Redo:
-		return t.shift(&t.future, &t.past, Redone)
+		return t.redo()
 	case OnePeg:
 		return t.move(Stepped, t.order.Next(t.at))
 	case OneRun:
@@ -201,32 +219,61 @@ func (t *Tracker) move(act Act, to pattern.Place) (Event, bool) {
 	if to == t.at {
 		return Event{}, false
 	}
-	t.leave(to)
+	t.leave(to, nil)
 	return Event{Act: act, Place: to}, true
 }
 
-// leave leaves the place for another. A repair that was under way is not of the work any
-// more then; rows that it took back take their lines with them. Undo brings all of it back.
-func (t *Tracker) leave(to pattern.Place) {
-	was := stand{place: t.at, mending: t.mending}
-	if r := t.mending; r != nil && r.What == TakeBack && to == (pattern.Place{Phase: pattern.Working, Row: r.Row}) {
-		was.pulled = t.pull(r.Row)
+// Complete goes to where the work stands once the repair under way is done. Rows that were
+// taken back take their lines with them.
+func (t *Tracker) Complete(to pattern.Place) (Event, bool) {
+	if to == t.at || !t.order.Pattern.Holds(to) {
+		return Event{}, false
 	}
-	t.past = append(t.past, was)
+	var pulled []mend.Safe
+	if t.mending != nil && t.mending.What == TakeBack {
+		pulled = t.from(t.mending.Row)
+	}
+	t.leave(to, pulled)
+	return t.withSafe(Event{Act: Jumped, Place: to}, pulled, true), true
+}
+
+// leave leaves the place for another. A repair that was under way is not of the work any
+// more then: undo brings it back, with the safe rows that were pulled.
+func (t *Tracker) leave(to pattern.Place, pulled []mend.Safe) {
+	t.past = append(t.past, stand{t.at, t.mending, pulled})
 	t.future = t.future[:0]
 	t.at, t.mending = to, nil
 }
 
-func (t *Tracker) shift(from, to *[]stand, act Act) (Event, bool) {
-	if len(*from) == 0 {
+func (t *Tracker) undo() (Event, bool) {
+	if len(t.past) == 0 {
 		return Event{}, false
 	}
+	pulled := t.past[len(t.past)-1].pulled
+	t.shift(&t.past, &t.future)
+	return t.withSafe(Event{Act: Undone, Place: t.at}, pulled, false), true
+}
+
+func (t *Tracker) redo() (Event, bool) {
+	if len(t.future) == 0 {
+		return Event{}, false
+	}
+	back := t.future[len(t.future)-1]
+	t.shift(&t.future, &t.past)
+	var pulled []mend.Safe
+	if back.pulled != nil { // lines may lie elsewhere by now
+		pulled = t.from(back.place.Row)
+	}
+	t.past[len(t.past)-1].pulled = pulled
+	return t.withSafe(Event{Act: Redone, Place: t.at}, pulled, true), true
+}
+
+// shift goes to the last stand of one stack, and leaves the one it goes from on the other.
+func (t *Tracker) shift(from, to *[]stand) {
 	last := (*from)[len(*from)-1]
-	*to = append(*to, stand{t.at, t.mending, last.pulled})
 	*from = (*from)[:len(*from)-1]
+	*to = append(*to, stand{t.at, t.mending, last.pulled})
 	t.at, t.mending = last.place, last.mending
-	t.putBack(last.pulled, act == Undone)
-	return Event{Act: act, Place: t.at}, true
 }
 
 // along moves one peg to a side. A row that runs there is worked on; one that runs

@@ -62,9 +62,9 @@ func (m Model) row(g gutter, w chart.Window, row int, at chart.At) string {
 // safeSign tells before its number that work can be taken back to a row.
 func (m Model) safeSign(row int) string {
 	sign := ""
-	for _, s := range m.piece.Tracker.Safe() {
+	for _, s := range m.piece.Tracker.SafeBelow() {
 		switch {
-		case s.Row != row || row > m.piece.Tracker.Order().RowsDone(m.piece.Tracker.Place()):
+		case s.Row != row:
 		case s.Kind == mend.Lifeline:
 			return m.style.Line
 		default:

@@ -133,15 +133,31 @@ func (m Model) goTo(typed string) (Model, tea.Cmd) {
 		return m, nil
 	}
 	m.overlay = noOverlay
-	return m.Jump(pattern.Place{Phase: pattern.Working, Row: row})
+	repair := m.piece.Tracker.Mending()
+	if repair != nil && m.asked != row {
+		m.asked = row
+		return m.say(fmt.Sprintf("%s; %s %d again goes there without it",
+			sayMending(m.piece.Tracker, m.style.KeyName(m.keys.Mend)), m.style.KeyName(m.keys.GoTo), row)), nil
+	}
+	m, cmd := m.Jump(pattern.Place{Phase: pattern.Working, Row: row})
+	return m.sayLeft(repair), cmd
 }
 
 // Jump goes to a place that the pattern holds; undo leads back.
 func (m Model) Jump(to pattern.Place) (Model, tea.Cmd) {
-	event, moved := m.piece.Tracker.Jump(to)
+	return m.jumped(m.piece.Tracker.Jump(to))
+}
+
+// Complete goes to where the work stands once the repair under way is done.
+func (m Model) Complete(to pattern.Place) (Model, tea.Cmd) {
+	return m.jumped(m.piece.Tracker.Complete(to))
+}
+
+func (m Model) jumped(event track.Event, moved bool) (Model, tea.Cmd) {
 	if !moved || m.piece.Saver == nil {
 		return m, nil
 	}
+	m.asked = 0
 	m, cmd := m.save(event)
 	return m.afterMove(event), cmd
 }

@@ -57,6 +57,7 @@ type Model struct {
 	overlay overlay
 	page    int // of the help
 	input   textinput.Model
+	asked   int        // the row that was to be gone to while a repair is under way
 	warned  *look.Move // said that a repair is under way; the same key again works on
 	refused string     // why what was typed can't be taken; until the next key
 }
@@ -100,11 +101,10 @@ func sayMending(t *track.Tracker, key string) string {
 // KeepMending keeps how far a repair is; nil is over.
 func (m Model) KeepMending(now *track.Mending) (Model, tea.Cmd) {
 	m.warned = nil
-	event := m.piece.Tracker.Mend(now)
-	if m.piece.Saver == nil {
+	if m.piece.Saver == nil { // who looks begins nothing
 		return m, nil
 	}
-	return m.save(event)
+	return m.save(m.piece.Tracker.Mend(now))
 }
 
 // secure puts down that work can be taken back to the last row that is complete, or takes
@@ -262,10 +262,18 @@ func (m Model) move(move look.Move) (Model, tea.Cmd) {
 	m.warned = nil
 	m, cmd := m.save(event)
 	m = m.afterMove(event)
-	if repair != nil && repair.What <= track.TakeBack && !history {
-		m = m.say("the repair is left undone: " + m.style.KeyName(m.keys.Undo) + " brings it back")
+	if !history {
+		m = m.sayLeft(repair)
 	}
 	return m, tea.Batch(cmd, m.ring(before))
+}
+
+// sayLeft says that a repair was left undone by going on without it.
+func (m Model) sayLeft(repair *track.Mending) Model {
+	if repair == nil || repair.What > track.TakeBack {
+		return m
+	}
+	return m.say("the repair is left undone: " + m.style.KeyName(m.keys.Undo) + " brings it back")
 }
 
 // afterMove takes note of the time, and suggests a rest where one is due.
