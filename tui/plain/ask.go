@@ -139,12 +139,13 @@ func (t *Talk) goToGuess(text string) {
 	}
 	t.seeking = nil
 	tr := t.piece.Tracker
-	from := tr.Place()
+	from, had := tr.Place(), t.underWay()
 	if e, moved := tr.Jump(guesses[n-1].Place); moved {
 		t.put(from, e)
 		t.settle()
 	}
 	if !t.over {
 		t.sayNow(inFull)
+		t.sayDropped(had, "undo")
 	}
 }

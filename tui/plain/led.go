@@ -31,8 +31,18 @@ func (t *Talk) underWay() *track.Mending { return t.piece.Tracker.Mending() }
 // sayUnderWay tells of a repair that was left off.
 func sayUnderWay(m track.Mending) string { return m.Words() + ": mend goes on with it" }
 
-// guarded says, once, that a repair is under way when something else is begun: loops may
-// hang on a thread.
+// hear takes note of a line: only the same once more, straight after a warning, is meant in
+// spite of it.
+func (m *mending) hear(text string) {
+	line := strings.Join(strings.Fields(strings.ToLower(safetext.Clean(text))), " ")
+	m.warned = m.warned && line == m.typed
+	m.typed = line
+}
+
+const worksOn = "the same once more works on without it"
+
+// guarded says that a repair is under way when something else is begun, until the same is
+// typed once more: loops may hang on a thread.
 func (t *Talk) guarded(again string) bool {
 	now := t.underWay()
 	if now == nil || t.mending.warned {
@@ -43,11 +53,40 @@ func (t *Talk) guarded(again string) bool {
 	return true
 }
 
+// sayDropped says that the repair which was under way is none any more, and which word brings
+// it back; "" where none does.
+func (t *Talk) sayDropped(had *track.Mending, back string) {
+	if had == nil || had == t.underWay() || t.over {
+		return
+	}
+	says := sayWhich(t.piece.Tracker.Order(), *had) + " is dropped"
+	if back != "" {
+		says += ": " + back + " brings it back"
+	}
+	t.Say(says)
+}
+
+// sayWhich names a repair.
+func sayWhich(o pattern.Order, r track.Mending) string {
+	switch r.What {
+	case track.Finish:
+		return "the finishing"
+	case track.CastOn:
+		return "the cast-on step by step"
+	case track.BindOff, track.Gather:
+		return "the bind-off step by step"
+	case track.TakeBack:
+		return fmt.Sprintf("the way back to %s %d", o.Pattern.Form.RowWord(), r.Row)
+	}
+	return fmt.Sprintf("the repair of peg %d", o.Peg(r.Col))
+}
+
 // begin begins a repair.
 func (t *Talk) begin(r track.Mending) {
 	if t.guarded("the same once more begins this one instead") {
 		return
 	}
+	had := t.underWay()
 	if !t.lead(r) {
 		return
 	}
@@ -55,6 +94,7 @@ func (t *Talk) begin(r track.Mending) {
 		t.Say(b.NeedWords())
 	}
 	t.keep(&r, "begun")
+	t.sayDropped(had, "")
 	t.sayStep()
 }
 
@@ -214,7 +254,6 @@ func (t *Talk) sayWork() {
 
 // keep keeps how far a repair is; nil is over. A piece that is only looked at keeps nothing.
 func (t *Talk) keep(now *track.Mending, says string) {
-	t.mending.warned = false
 	e := t.piece.Tracker.Mend(now)
 	if t.piece.Saver == nil {
 		return

@@ -16,7 +16,8 @@ type mending struct {
 	fault  mend.Fault
 	ways   []mend.Repair // as said last
 	at     pattern.Place // where they were said
-	warned bool          // that one is under way
+	typed  string        // the line in hand
+	warned bool          // that line, that a repair is under way
 	led    *led          // nil while none is led through
 	done   bool          // the line before ended one
 }

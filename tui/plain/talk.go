@@ -127,6 +127,7 @@ func (t *Talk) take(l line) {
 	c, err := parse(l.text)
 	mended := t.mending.done
 	t.mending.done = false
+	t.mending.hear(l.text)
 	switch {
 	case l.tooLong:
 		t.Say("that line is too long: nothing was done")
@@ -232,16 +233,17 @@ func (c command) action() track.Action {
 
 // move works on, or back, so many times, and says what was done once it is saved.
 func (t *Talk) move(a track.Action, n int) {
-	if t.guarded("the same once more works on without it") {
+	tr := t.piece.Tracker
+	if tr.Can(a) && t.guarded(worksOn) {
 		return
 	}
-	moved := false
+	had, moved := t.underWay(), false
 	for range n {
-		from := t.piece.Tracker.Place()
-		e, ok := t.piece.Tracker.Do(a)
+		from := tr.Place()
+		e, ok := tr.Do(a)
 		if !ok {
 			t.settle()
-			t.Say(t.piece.Tracker.SayWhyNot(a, "peg", "back"))
+			t.Say(tr.SayWhyNot(a, "peg", "back"))
 			break
 		}
 		t.put(from, e)
@@ -252,6 +254,7 @@ func (t *Talk) move(a track.Action, n int) {
 	}
 	t.settle()
 	t.sayNext()
+	t.sayDropped(had, map[bool]string{true: "redo", false: "undo"}[a == track.Undo])
 	if now := t.underWay(); now != nil && !t.over { // undo brought it back
 		t.Say(sayUnderWay(*now))
 	}
@@ -265,15 +268,21 @@ func (t *Talk) jump(row int) {
 		t.Say(t.whichRows())
 		return
 	}
-	from := tr.Place()
-	e, ok := tr.Jump(pattern.Place{Phase: pattern.Working, Row: row})
-	if !ok {
+	from, had := tr.Place(), t.underWay()
+	to := pattern.Place{Phase: pattern.Working, Row: row}
+	if to == from {
 		t.Say(fmt.Sprintf("this is the start of %s %d", t.rowWord(), row))
 		return
 	}
-	t.put(from, e)
-	t.settle()
-	t.sayNext()
+	if t.guarded(worksOn) {
+		return
+	}
+	if e, ok := tr.Jump(to); ok {
+		t.put(from, e)
+		t.settle()
+		t.sayNext()
+		t.sayDropped(had, "undo")
+	}
 }
 
 // sayNext says what is to be done after a change, unless the place is to be read anew.
@@ -285,7 +294,6 @@ func (t *Talk) sayNext() {
 
 // put hands a change of place to the disk.
 func (t *Talk) put(from pattern.Place, e track.Event) {
-	t.mending.warned = false
 	t.piece.Saver.Put(e)
 	t.saving.put(change{from: from, event: e})
 	if t.options.Now == nil {
