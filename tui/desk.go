@@ -88,7 +88,7 @@ func (d *Desk) backOnLoom(o *Opened) {
 	}
 	step := save.Step{Kind: save.Shelved, Place: o.Opening.Place, Of: o.Opening.Of, Text: save.OnLoom.String()}
 	if err := d.piece.Append([]save.Step{step}); err == nil {
-		o.Opening.Notices = append(o.Opening.Notices, "it had been put away, and is back on the loom")
+		o.Opening.Notices = append(o.Opening.Notices, "it had been put away, and "+broughtBack(o.Opening.Place))
 	}
 }
 

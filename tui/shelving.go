@@ -44,7 +44,7 @@ func (d *Desk) Put(id string, to save.Shelf) (says string, err error) {
 	if err != nil {
 		return "", err
 	}
-	words := map[save.Shelf]string{save.OnLoom: "is back on the loom", save.PutAway: "is put away", save.Deleted: "is deleted"}
+	words := map[save.Shelf]string{save.OnLoom: broughtBack(s.Place), save.PutAway: "is put away", save.Deleted: "is deleted"}
 	return d.shelve(shelved{
 		id: id, title: s.Title,
 		says:   s.Title + " " + words[to],
@@ -52,6 +52,14 @@ func (d *Desk) Put(id string, to save.Shelf) (says string, err error) {
 		stands: func(now save.Summary) bool { return now.Shelf == to },
 		undo:   func() error { return save.Put(d.Env, d.Root, id, s.Shelf) },
 	}, save.Put(d.Env, d.Root, id, to))
+}
+
+// broughtBack says where a piece lies that is put away no more.
+func broughtBack(at pattern.Place) string {
+	if at.Phase == pattern.Finishing {
+		return "is with the finished ones again"
+	}
+	return "is back on the loom"
 }
 
 // liesAgain says that a piece lies where it lay.
@@ -62,7 +70,7 @@ func liesAgain(s save.Summary) string {
 	case s.Shelf == save.Deleted:
 		return "is deleted again"
 	case s.Place.Phase == pattern.Finishing:
-		return "is with the finished ones again"
+		return broughtBack(s.Place)
 	}
 	return "is on the loom again"
 }

@@ -105,6 +105,23 @@ func TestTheShelfIsPutInOrderAndItCanBeUndone(t *testing.T) {
 	p.sees("▸ Test Weir Mat?")
 }
 
+// A finished piece is on no loom, wherever it comes back from.
+func TestAFinishedPieceComesBackToTheFinishedOnes(t *testing.T) {
+	r := newRoom(t)
+	d, id := r.finished()
+	_, err := d.Put(id, save.PutAway)
+	require.NoError(t, err)
+	says, err := d.Put(id, save.OnLoom)
+	require.NoError(t, err)
+	assert.Equal(t, "Test Weir Mat is with the finished ones again", says)
+	_, err = d.Put(id, save.PutAway)
+	require.NoError(t, err)
+	o, err := d.Open(id)
+	require.NoError(t, err)
+	assert.Contains(t, o.Opening.Notices, "it had been put away, and is with the finished ones again")
+	d.Close()
+}
+
 func TestWhatIsUndoneOnTheShelfIsSaidAsItIsThen(t *testing.T) {
 	r := newRoom(t)
 	d := r.desk()

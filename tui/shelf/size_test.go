@@ -1,7 +1,9 @@
 package shelf_test
 
 import (
+	"strings"
 	"testing"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
@@ -23,6 +25,36 @@ func offLoom(t testing.TB, form pattern.Form, made fit.Finished) shelf.Stock {
 		ID: "c", Title: "Weir Collar", Lies: shelf.OffLoom, Where: "finished, 15 rows", Worked: now.AddDate(0, 0, -22),
 		Order: pattern.Order{Pattern: p, Way: p.Way}, At: pattern.Place{Phase: pattern.Finishing}, Finished: made,
 	}}, Examples: stock().Examples}
+}
+
+// Pieces of one pattern that were finished on one day are told apart by the clock, however
+// small the screen.
+func TestPiecesOfOneNameAreToldApart(t *testing.T) {
+	s := offLoom(t, pattern.Panel, fit.Finished{})
+	one := s.Pieces[0]
+	s.Pieces = nil
+	add := func(id string, lies shelf.Lies, worked time.Time) {
+		p := one
+		p.ID, p.Lies, p.Worked = id, lies, worked
+		s.Pieces = append(s.Pieces, p)
+	}
+	add("a", shelf.OffLoom, now.Add(-time.Minute))
+	add("b", shelf.OffLoom, now.Add(-2*time.Hour))
+	add("c", shelf.OffLoom, now.Add(-2*time.Hour+5*time.Second))
+	add("d", shelf.OffLoom, now.AddDate(0, 0, -22))
+	add("e", shelf.OffLoom, now.AddDate(0, 0, -23))
+	add("f", shelf.OffLoom, now.AddDate(-2, 0, 0))
+	add("g", shelf.OnLoom, now.Add(-time.Minute))
+	for _, size := range [][2]int{{80, 24}, {40, 24}} {
+		view := newShelf(s, size[0], size[1]).View()
+		for _, says := range []string{
+			"today " + now.Add(-time.Minute).Format("15:04") + "\n", "today " + now.Add(-2*time.Hour).Format("15:04:05"), "today " + now.Add(-2*time.Hour+5*time.Second).Format("15:04:05"),
+			now.AddDate(0, 0, -22).Format("2 Jan 15:04"), now.AddDate(0, 0, -23).Format("2 Jan 15:04"), "2 years ago",
+		} {
+			assert.Equal(t, 1, strings.Count(view, says), "%s\n%s", says, view)
+		}
+		assert.Equal(t, 1, strings.Count(view, "today\n"), "the one on the loom is alone: %s", view)
+	}
 }
 
 func typed(text string) []tea.KeyMsg {

@@ -103,13 +103,43 @@ func (m Model) pieceLine(p Piece, titles int) string {
 	if p.Trouble != "" {
 		return title + m.style.Alert + " can't be read" // the foot tells why
 	}
-	tail := fmt.Sprintf("%4d%%  %s", p.Progress.Percent(), Ago(p.Worked, m.now))
+	tail := fmt.Sprintf("%4d%%  %s", p.Progress.Percent(), m.when(p, titles))
 	where := m.width - 2 - safetext.Width(title) - 2 - barWidth - len("  35%  11 months ago") - 1
 	if where < 12 {
 		return title + tail
 	}
 	filled, rest := m.style.Bar(p.Progress.Done, p.Progress.Of, barWidth)
 	return title + safetext.Pad(safetext.Cut(p.Where, where), where) + "  " + filled + rest + tail
+}
+
+// clocks are how exactly the time of a piece is told, where its like was worked as long ago.
+var clocks = []string{"", "15:04", "15:04:05"}
+
+// when says when a piece was worked last, as exactly as it takes to tell it from others that
+// lie beside it under the same name.
+func (m Model) when(p Piece, titles int) (says string) {
+	for _, clock := range clocks {
+		says = at(p.Worked, m.now, clock)
+		alike := func(o Piece) bool {
+			return o.ID != p.ID && o.Lies == p.Lies && safetext.Cut(o.Title, titles) == safetext.Cut(p.Title, titles) && at(o.Worked, m.now, clock) == says
+		}
+		if !slices.ContainsFunc(m.stock.Pieces, alike) {
+			break
+		}
+	}
+	return says
+}
+
+// at says a time: how long ago, or by the clock.
+func at(t, now time.Time, clock string) string {
+	ago := Ago(t, now)
+	switch t = t.In(now.Location()); {
+	case clock == "" || ago == "":
+		return ago
+	case ago == "today":
+		return ago + " " + t.Format(clock)
+	}
+	return t.Format("2 Jan " + clock)
 }
 
 // details are what is known of the one under the hand, with its picture at the right; none
