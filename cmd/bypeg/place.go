@@ -60,7 +60,8 @@ Where loops have come off their pegs, find the place by the pegs that kept their
 			ask.many[flag.kind] = f.StringArray(flag.kind.String(), nil, flag.says)
 			continue
 		}
-		ask.one[flag.kind] = f.String(flag.kind.String(), "", flag.says)
+		ask.one[flag.kind] = new(string)
+		f.Var(&once{to: ask.one[flag.kind], why: "it was said already: say it once, as you see it now"}, flag.kind.String(), flag.says)
 	}
 	f.IntVar(&ask.noted, "noted", 0, "how many rows your notes have as done; else as your piece has it")
 	f.StringArrayVar(&ask.bare, "bare", nil, "what is below the loose loop of a peg that lost it, the newest first: 12=vvb")
@@ -261,10 +262,22 @@ func writeFits(w io.Writer, o pattern.Order, fits []find.Fit) {
 	}
 }
 
-// writeButs names the rows that agree but for one thing.
+// writeButs names the rows that agree but for one thing, or else for two.
 func writeButs(w io.Writer, o pattern.Order, e find.Evidence, a *find.Answer) {
 	if len(a.But) == 0 {
-		fmt.Fprintln(w, "look and count again, one thing after the other")
+		beyond := find.Beyond(o, e)
+		for _, says := range beyond {
+			fmt.Fprintln(w, says)
+		}
+		switch {
+		case len(a.Two) > 0:
+			fmt.Fprintln(w, "\nnearest, but for two things, the likeliest first:")
+		case len(beyond) == 0:
+			fmt.Fprintln(w, "look and count again, one thing after the other")
+		}
+		for _, two := range a.Two {
+			fmt.Fprintf(w, "%s; %s\n", two.Words(o), two.Agrees(o, e))
+		}
 		return
 	}
 	fmt.Fprintln(w, "\nnearest, the likeliest first:")

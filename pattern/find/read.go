@@ -37,6 +37,15 @@ func (q Question) Hint(o pattern.Order) string {
 	return "a number"
 }
 
+// taken are all the words that are taken for an answer, where the hint names those that tell
+// most.
+func (q Question) taken(o pattern.Order) string {
+	if q.Kind == Yarn && o.Pattern.Form != pattern.Tube {
+		return "left, right, end or between"
+	}
+	return q.Hint(o)
+}
+
 // Read reads an answer to the question as a person types it: the words of the hint, or what
 // they begin with. The error says what to write instead.
 func (q Question) Read(o pattern.Order, text string) (Clue, error) {
@@ -63,8 +72,11 @@ func (q Question) Read(o pattern.Order, text string) (Clue, error) {
 	default:
 		c.Count, ok = count(text)
 	}
-	if !ok {
-		return c, fmt.Errorf("%s is no answer to that: write %s", safetext.Clean(strconv.Quote(text)), q.Hint(o))
+	switch {
+	case q.Kind == Colour && !hasColours(o.Pattern):
+		return c, fmt.Errorf("the loops' yarn tells nothing here: the piece has not several that can be told apart")
+	case !ok:
+		return c, fmt.Errorf("%s is no answer to that: write %s", safetext.Clean(strconv.Quote(text)), q.taken(o))
 	}
 	return c, Check(o, c)
 }

@@ -56,8 +56,8 @@ func TestWhatIsNoAnswer(t *testing.T) {
 		q          find.Question
 		text, says string
 	}{
-		{find.Question{Kind: find.Yarn}, "", "write left, right or between"},
-		{find.Question{Kind: find.Yarn}, "middle", "write left, right or between"},
+		{find.Question{Kind: find.Yarn}, "", "write left, right, end or between"},
+		{find.Question{Kind: find.Yarn}, "middle", "write left, right, end or between"},
 		{find.Question{Kind: find.LastRow}, "v", "write knit, purl or both"},
 		{find.Question{Kind: find.FromPeg}, "9", "there is no peg 9"},
 		{find.Question{Kind: find.FromPeg}, "-1", "a peg, 1 to 6"},

@@ -35,6 +35,7 @@ type But struct {
 type Answer struct {
 	Fits []Fit // places that agree with all clues, the likeliest first
 	But  []But // of rows in which none does: places that agree with all but one of several clues, the likeliest first, at most MostBut
+	Two  []Two // only where there is nothing else: places that agree with all clues but two, the likeliest first, at most MostTwo
 	Ask  Question
 	Asks bool // there is something to ask; else nothing can tell the places apart
 }
@@ -61,6 +62,9 @@ func Search(o pattern.Order, e Evidence) Answer {
 	}
 	var but shortlist
 	a := Answer{Fits: r.inOrder(r.search(e.Clues, &but, l), l), But: but.likeliest()}
+	if len(a.Fits) == 0 && len(a.But) == 0 {
+		a.Two = r.butTwo(e, l)
+	}
 	a.Ask, a.Asks = r.ask(a.Fits, e)
 	return a
 }

@@ -102,6 +102,8 @@ func (t Talk) Over() string {
 	switch {
 	case len(guesses) == 0:
 		return ""
+	case len(t.Answer.Two) > 0:
+		return "no place agrees with all of it, nor with all but one thing; these agree but for two, the likeliest first:"
 	case !agree:
 		return "no place agrees with all of it; these agree but for one thing, the likeliest first:"
 	case len(t.Answer.Fits) == 1:
@@ -113,7 +115,7 @@ func (t Talk) Over() string {
 }
 
 // Guesses are the likeliest places, the likeliest first: those that agree with all that was
-// said, or else with all but one thing, as agree tells. Beside the only place that agrees
+// said, or else, as agree tells, with all but one thing or two. Beside the only place that agrees
 // stands the near one, see Answer.Near.
 func (t Talk) Guesses() (all []Guess, agree bool) {
 	for _, f := range t.Answer.Fits[:min(len(t.Answer.Fits), mostGuesses)] {
@@ -131,6 +133,9 @@ func (t Talk) Guesses() (all []Guess, agree bool) {
 	for _, b := range t.Answer.But[:min(len(t.Answer.But), mostDoubts)] {
 		all = append(all, Guess{b.Place(t.Order.Pattern), b.Where(t.Order) + "; it agrees but for " + b.Doubt(t.Order, t.Evidence)})
 	}
+	for _, two := range t.Answer.Two {
+		all = append(all, Guess{two.Place(t.Order.Pattern), two.Where(t.Order) + "; " + two.Agrees(t.Order, t.Evidence)})
+	}
 	return all, false
 }
 
@@ -138,6 +143,9 @@ func (t Talk) Guesses() (all []Guess, agree bool) {
 func (t Talk) More() string {
 	named, word := map[int]bool{}, t.Order.Pattern.Form.RowWord()
 	guesses, agree := t.Guesses()
+	if len(t.Answer.Two) > 0 {
+		return ""
+	}
 	for _, f := range t.Answer.Fits[:min(len(t.Answer.Fits), mostGuesses)] {
 		named[f.Row] = true
 	}

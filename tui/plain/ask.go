@@ -49,6 +49,9 @@ func (t *Talk) sayQuestion() {
 	alone := agree && len(talk.Answer.Fits) == 1 // but for the near one
 	if len(guesses) == 0 {
 		t.Say("nothing in the pattern agrees with that: back takes an answer back, stop leaves it")
+		for _, says := range find.Beyond(talk.Order, talk.Evidence) {
+			t.Say(says)
+		}
 		return
 	}
 	if over := talk.Over(); over != "" {

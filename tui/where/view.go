@@ -150,6 +150,9 @@ func (m Model) found() (lines []string, from int) {
 		return nil, 0
 	case len(guesses) == 0:
 		lines = look.Wrap(m.width, "Nothing in the pattern agrees with that: take an answer back and look again.")
+		for _, says := range find.Beyond(m.talk.Order, m.talk.Evidence) {
+			lines = append(lines, look.Wrap(m.width, capital(says)+".")...)
+		}
 	case over != "":
 		lines = look.Wrap(m.width, capital(over))
 	}
