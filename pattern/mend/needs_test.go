@@ -204,12 +204,12 @@ func TestWrappedAheadUpToTheMarker(t *testing.T) {
 		return mend.WrapAhead(o, pattern.Place{Phase: pattern.Working, Row: row, Done: done})
 	}
 	assert.Equal(t, mend.Ahead{Count: 4, First: 1, Last: 4, AtMarker: true}, at(21, 0))
-	assert.Equal(t, mend.Ahead{}, at(21, 4), "the field is knit on the way back too")
+	assert.Equal(t, mend.Ahead{Why: mend.NoPurlAbove, Peg: 5}, at(21, 4), "the field is knit on the way back too")
 	assert.Equal(t, mend.Ahead{Count: 1, First: 17, Last: 17, AtMarker: true}, at(21, 16))
 	assert.Equal(t, mend.Ahead{Count: 3, First: 18, Last: 20}, at(21, 17))
-	assert.Equal(t, mend.Ahead{}, at(22, 0), "a purl row has nothing to wrap")
+	assert.Equal(t, mend.Ahead{Why: mend.NoKnit, Peg: 20}, at(22, 0), "a purl row has nothing to wrap")
 	assert.Equal(t, mend.Ahead{Count: 4, First: 1, Last: 4, AtMarker: true}, at(1, 0))
-	assert.Equal(t, mend.Ahead{}, at(p.Grid.Rows(), 0), "nobody comes back from the last row")
+	assert.Equal(t, mend.Ahead{Why: mend.LastRow}, at(p.Grid.Rows(), 0), "nobody comes back from the last row")
 	p.Zones[1].KnitAs = pattern.WrapU
-	assert.Equal(t, mend.Ahead{}, at(21, 0), "a u-wrap is not laid round the peg")
+	assert.Equal(t, mend.Ahead{Why: mend.NoEWrap, Peg: 1}, at(21, 0), "a u-wrap is not laid round the peg")
 }

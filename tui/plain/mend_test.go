@@ -292,7 +292,7 @@ func TestBordersAndWrapsAreSaidInTheTalk(t *testing.T) {
 		"the bottom border has 2 ridges, the cast-on edge not counted",
 		"the top border begins with row 9: 2 ridges",
 	}, answers(t, p, "mend borders")[:2])
-	assert.Equal(t, []string{"nothing can be wrapped ahead here"}, answers(t, p, "mend ahead"))
+	assert.Equal(t, []string{"nothing can be wrapped ahead here: peg 12 takes no knit in this row"}, answers(t, p, "mend ahead"))
 	assert.Equal(t, []string{"purl on pegs 1 to 3, 10 to 12", "knit on all other pegs"}, answers(t, p, "mend pegs"))
 	p, _ = piece(t, pattern.Start())
 	assert.Equal(t, []string{"no row is in hand"}, answers(t, p, "mend pegs"))

@@ -133,9 +133,7 @@ func (t *Talk) sayWhere() {
 	if turn, ok := tr.Turn(); ok {
 		t.Say(tr.SayTurn(turn))
 	}
-	for _, s := range tr.Safe() {
-		t.Say(tr.SaySafe(s))
-	}
+	t.sayAllSafe()
 }
 
 // timeLeft is the time that the rest takes at the maker's pace, as the end of a line.

@@ -148,7 +148,7 @@ func (t *Tracker) SaySecured(s Safe) string {
 		return t.SaySafe(s.Safe)
 	}
 	if s.Kind == mend.Join {
-		return fmt.Sprintf("no ball was joined after %s %d", t.rowWord(), s.Row)
+		return fmt.Sprintf("taken off: the new ball after %s %d", t.rowWord(), s.Row)
 	}
-	return fmt.Sprintf("no lifeline lies in %s %d any more", t.rowWord(), s.Row)
+	return fmt.Sprintf("taken off: the lifeline in %s %d", t.rowWord(), s.Row)
 }

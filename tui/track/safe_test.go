@@ -68,7 +68,7 @@ func TestLinesLieInTheLastCompleteRow(t *testing.T) {
 	s, ok := tr.SafeHere(mend.Lifeline)
 	assert.True(t, ok)
 	assert.Equal(t, track.Safe{Safe: line8, Out: true}, s, "within row 9 the line still lies in row 8, and once more takes it out")
-	assert.Equal(t, "no lifeline lies in row 8 any more", tr.SaySecured(s))
+	assert.Equal(t, "taken off: the lifeline in row 8", tr.SaySecured(s))
 	tr.Secure(s)
 	assert.Equal(t, []mend.Safe{line4, ball6}, tr.Safe())
 
