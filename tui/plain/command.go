@@ -81,7 +81,7 @@ var entries = [...]entry{
 	{verbWhere, "where", nothing, "", "how far the work is"},
 	{verbChart, "chart", rowNumber, "[18]", "this row and the one below in words, or row 18"},
 	{verbSave, "save", nothing, "", "try again to save what could not be saved"},
-	{verbHelp, "help", nothing, "", "these words; the first letters will do where no other word has them"},
+	{verbHelp, "help", words, "[mend]", "these words; the first letters will do where no other word has them; help mend: all of that word"},
 	{verbQuit, "quit", nothing, "", "leave; so does the end of what is typed"},
 }
 

@@ -128,7 +128,11 @@ func (t *Talk) sayRepairs(peg, row int) {
 	}
 	col := o.ColumnOfPeg(peg)
 	if newest := mend.Top(o, at, col); row < 1 || row > newest {
-		t.Say(fmt.Sprintf("on peg %d ", peg) + track.WhichWorked(o, newest))
+		says := fmt.Sprintf("on peg %d ", peg) + track.WhichWorked(o, newest)
+		if newest > 0 {
+			says += fmt.Sprintf(": type one of them, like mend %d from %d", peg, newest)
+		}
+		t.Say(says)
 		return
 	}
 	f := mend.Fault{Cols: []int{col}, Row: row}
@@ -171,7 +175,9 @@ func (t *Talk) mendBack(fields []string) {
 	switch {
 	case !ok || len(n) != 1:
 		t.Say(fmt.Sprintf("back to which %s? mend back to 31 takes %[1]ss back to the start of %[1]s 31", t.rowWord()))
-	case n[0] < 1 || n[0] > newest:
+	case newest > 0 && (n[0] < 1 || n[0] > newest):
+		t.Say(fmt.Sprintf("%s: mend back to %d takes the newest back", track.WhichWorked(o, newest), newest))
+	case newest == 0:
 		t.Say(track.WhichWorked(o, newest))
 	default:
 		t.begin(track.BackTo(n[0]))
@@ -192,9 +198,35 @@ func (t *Talk) compare(fields []string) {
 		return
 	}
 	t.Say(c.Lines(o)...)
-	if len(c.Fits) == 1 && c.Fits[0].Slip == mend.WrongStitch {
+	switch only := len(c.Fits) == 1; {
+	case only && c.Fits[0].Slip == mend.WrongStitch:
 		t.Say(fmt.Sprintf("mend %d from %d says how to put it right", o.Peg(c.Fits[0].Cols[0]), c.Fits[0].Row))
+	case !only && (len(c.Fits) == 0 || c.Fits[0].Slip != mend.Nothing):
+		t.sayNextPeg(fields, looks)
 	}
+}
+
+// longestAgain is how many letters of what was typed are said again at most.
+const longestAgain = 40
+
+// sayNextPeg says the line that lays the next peg beside those counted.
+func (t *Talk) sayNextPeg(fields []string, looks []mend.Looks) {
+	counted := func(peg int) bool {
+		return slices.ContainsFunc(looks, func(l mend.Looks) bool { return l.Peg == peg })
+	}
+	pegs, last := t.piece.Tracker.Order().Pattern.Pegs, looks[len(looks)-1].Peg
+	next := last%pegs + 1 // the last peg's next is the first
+	for ; counted(next); next = next%pegs + 1 {
+		if next == last {
+			return
+		}
+	}
+	typed := strings.Join(fields, " ")
+	if len(typed) > longestAgain {
+		t.Say(fmt.Sprintf("peg %d too: the same line with %[1]d and what peg %[1]d shows behind it", next))
+		return
+	}
+	t.Say(fmt.Sprintf("peg %d too: mend compare %s %[1]d and what peg %[1]d shows", next, typed))
 }
 
 const sayCompare = "say the peg and what its column shows from the front, the newest first: mend compare 6 vvbv; v is a V, b a bump, ? what can't be told, .. behind it where you stopped; up before it counts from the cast-on"

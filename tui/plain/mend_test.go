@@ -227,9 +227,10 @@ func TestWhatCannotBeMendedIsAnsweredWithWhy(t *testing.T) {
 		says  string
 	}{
 		{"no such peg", []string{"mend 13 from 2"}, "a peg is a number from 1 to 12"},
-		{"a row that is not worked", []string{"mend 6 from 8"}, "on peg 6 rows 1 to 7 are worked"},
-		{"nor is row 0", []string{"mend 6 from 0"}, "on peg 6 rows 1 to 7 are worked"},
-		{"whole rows, not worked", []string{"mend back to 8"}, "rows 1 to 7 are worked"},
+		{"a row that is not worked", []string{"mend 6 from 8"}, "on peg 6 rows 1 to 7 are worked: type one of them, like mend 6 from 7"},
+		{"nor is row 0", []string{"mend 6 from 0"}, "on peg 6 rows 1 to 7 are worked: type one of them, like mend 6 from 7"},
+		{"whole rows, not worked", []string{"mend back to 8"}, "rows 1 to 7 are worked: mend back to 7 takes the newest back"},
+		{"nor to row 0", []string{"mend back to 0"}, "rows 1 to 7 are worked: mend back to 7 takes the newest back"},
 		{"back to nothing", []string{"mend back"}, "back to which row? mend back to 31 takes rows back to the start of row 31"},
 		{"a way before any is said", []string{"mend 2"}, "say first what went wrong: mend 6 from 31 is peg 6 from row 31 on"},
 		{"ways that were said elsewhere", []string{"mend 6 from 6", "peg", "mend 2"}, "say first what went wrong: mend 6 from 31 is peg 6 from row 31 on"},
@@ -249,6 +250,15 @@ func TestWhatCannotBeMendedIsAnsweredWithWhy(t *testing.T) {
 	p, _ := piece(t, pattern.Place{Phase: pattern.Finishing})
 	lines := answers(t, p, "mend 6 from 6", "mend 4")
 	assert.Equal(t, "the piece is off the loom: there is nothing to put loops back on", lines[len(lines)-1], "a way that is refused says why")
+}
+
+func TestHelpTellsAllOfAWord(t *testing.T) {
+	p, _ := piece(t, at(8, 0))
+	assert.Equal(t, []string{"row [3]: to the end of the row"}, answers(t, p, "help row"))
+	assert.Equal(t, answers(t, p, "mend nothing"), answers(t, p, "help mend")[1:], "all that can stand behind it")
+	assert.Len(t, answers(t, p, "? m"), 5)
+	assert.Equal(t, []string{"purl is no word here: help lists them"}, answers(t, p, "help purl"))
+	assert.Contains(t, answers(t, p, "help"), "row [3]: to the end of the row")
 }
 
 func TestNotesTellTheTalkSafeRows(t *testing.T) {
@@ -281,7 +291,24 @@ func TestAColumnIsComparedByWords(t *testing.T) {
 		assert.Equal(t, c.says, answers(t, p, c.typed), c.typed)
 		assert.Empty(t, d.words)
 	}
+	for _, c := range []struct{ typed, says string }{
+		{"mend compare 2 vbvv..", "peg 3 too: mend compare 2 vbvv.. 3 and what peg 3 shows"},
+		{"mend compare 2 up bbbb", "peg 3 too: mend compare 2 up bbbb 3 and what peg 3 shows"},
+		{"mend compare 12 up bbbb 1 up bbbb", "peg 2 too: mend compare 12 up bbbb 1 up bbbb 2 and what peg 2 shows"},
+		{"mend compare 1 up bbbb 2 up bbbb 3 up bbbb 4 up bbbb..", "peg 5 too: the same line with 5 and what peg 5 shows behind it"},
+	} {
+		p, _ := piece(t, at(8, 0))
+		lines := answers(t, p, c.typed)
+		assert.Equal(t, c.says, lines[len(lines)-1], c.typed)
+	}
+	all := "mend compare"
+	for peg := range 12 {
+		all += fmt.Sprintf(" %d up bbbb", peg+1)
+	}
 	p, _ := piece(t, at(8, 0))
+	assert.Equal(t, "no one slip explains that: count again, or count the next peg too", answers(t, p, all)[1], "no peg is left to count")
+	assert.Len(t, answers(t, p, all), 2)
+	p, _ = piece(t, at(8, 0))
 	lines := answers(t, p, "mend compare 2 vbvvvbv 6 vvvbvbv")
 	assert.Equal(t, []string{"a wrong stitch in row 4", "mend 2 from 4 says how to put it right"}, lines[1:], "the next peg tells more: there row 4 is as it should be")
 }

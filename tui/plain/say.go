@@ -164,12 +164,26 @@ func (t *Talk) sayChart(row int) {
 	}
 }
 
-// sayHelp lists the commands.
-func (t *Talk) sayHelp() {
-	for _, e := range entries {
-		t.Say(strings.TrimSpace(e.word+" "+e.shown) + ": " + e.does)
+// sayHelp lists the commands, or says all of one.
+func (t *Talk) sayHelp(word string) {
+	if word == "" {
+		for _, e := range entries {
+			t.Say(e.help())
+		}
+		return
+	}
+	e, err := entryFor(word)
+	if err != nil {
+		t.Say(err.Error())
+		return
+	}
+	t.Say(e.help())
+	if e.verb == verbMend {
+		t.sayHowToMend()
 	}
 }
+
+func (e entry) help() string { return strings.TrimSpace(e.word+" "+e.shown) + ": " + e.does }
 
 func (t *Talk) lookingOnly() string { return "looking only: " + t.piece.Held }
 

@@ -172,7 +172,7 @@ func (t *Talk) obey(c command) {
 	case verbChart:
 		t.sayChart(c.n)
 	case verbHelp:
-		t.sayHelp()
+		t.sayHelp(c.text)
 	case verbQuit:
 		t.leave()
 	case verbNote, verbPurpose:
