@@ -2,6 +2,7 @@ package mend
 
 import (
 	"fmt"
+	"slices"
 
 	"bypeg/pattern"
 	"bypeg/pattern/fit"
@@ -73,12 +74,26 @@ func (c *CastOn) Words(i int) string {
 	return fmt.Sprintf("peg %d, %s: as your cast-on has it", peg, c.passWords(s.Pass))
 }
 
+// mark says which pegs carry a marker before the first loop is on.
+func (c *CastOn) mark() string {
+	p := c.order.Pattern
+	if len(p.Markers) == 0 {
+		return ""
+	}
+	var pegs []int
+	for _, col := range p.Markers {
+		pegs = append(pegs, c.order.Peg(col))
+	}
+	slices.Sort(pegs)
+	return "mark " + pegList(pegs) + "; "
+}
+
 func (c *CastOn) fasten() string {
 	knot := "leave a tail"
 	if c.Kind.Name == "chain" {
 		knot = "make a slip knot on the hook, with a tail"
 	}
-	return fmt.Sprintf("%s of %s cm, and begin at peg %d, %s", knot, measure.Number(fit.Tail.In(measure.Centimetre), 0),
+	return c.mark() + fmt.Sprintf("%s of %s cm, and begin at peg %d, %s", knot, measure.Number(fit.Tail.In(measure.Centimetre), 0),
 		c.order.Peg(c.Steps[0].Col), c.order.CastOnDirection())
 }
 

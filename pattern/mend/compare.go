@@ -3,6 +3,7 @@ package mend
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"bypeg/pattern"
 )
@@ -60,6 +61,9 @@ func Compare(o pattern.Order, at pattern.Place, looks []Looks) (*Compared, error
 		if col < 0 || col >= o.Pattern.Pegs {
 			return nil, fmt.Errorf("there is no peg %d: the pattern has %d", l.Peg, o.Pattern.Pegs)
 		}
+		if slices.ContainsFunc(beside, func(c *counted) bool { return c.col == col }) {
+			return nil, fmt.Errorf("peg %d is told twice: tell the count that you trust", l.Peg)
+		}
 		if reason := noLoop(o, at, col); reason != "" {
 			return nil, fmt.Errorf("peg %d: %s", l.Peg, reason)
 		}
@@ -77,6 +81,22 @@ func Compare(o pattern.Order, at pattern.Place, looks []Looks) (*Compared, error
 		}
 	}
 	return done, nil
+}
+
+// Mendable is the one slip that columns let down can put right: a wrong stitch, or a peg that
+// was missed, from the lowest row in which it may have been. It is false where whole rows may be
+// to blame.
+func (c *Compared) Mendable() (Found, bool) {
+	if len(c.Fits) == 0 {
+		return Found{}, false
+	}
+	first := c.Fits[0]
+	for _, f := range c.Fits {
+		if f.Slip != first.Slip || f.Slip != WrongStitch && f.Slip != MissedPeg || !slices.Equal(f.Cols, first.Cols) {
+			return Found{}, false
+		}
+	}
+	return first, len(c.Fits) == 1 || first.Slip == MissedPeg
 }
 
 // fits are the slips that all columns allow. Only rows that are complete can be skipped or

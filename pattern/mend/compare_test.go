@@ -3,6 +3,7 @@ package mend_test
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -215,4 +216,31 @@ func TestAColumnBeginsAnewWhereThePegComesBackIntoUse(t *testing.T) {
 	c, err := mend.Compare(pattern.Order{Pattern: p, Way: p.Way}, pattern.Place{Phase: pattern.BindingOff}, []mend.Looks{l})
 	require.NoError(t, err)
 	assert.Contains(t, c.Fits, mend.Found{Slip: mend.Nothing})
+}
+
+// Of several missed pegs the words keep each row that they alone explain: a row under way can't
+// have been skipped.
+func TestEveryRowThatExplainsItIsSaid(t *testing.T) {
+	p := patterntest.Build(t, patterntest.Frame(12, 3, 3, 30))
+	o := pattern.Order{Pattern: p, Way: p.Way}
+	for rows := 8; rows <= 12; rows++ {
+		at := pattern.Place{Phase: pattern.Working, Row: rows + 1, Done: 8}
+		var looks []mend.Looks
+		for _, peg := range []int{5, 6} { // missed in the row under way
+			var seen []mend.Seen
+			for row := 1; row <= rows; row++ {
+				look := mend.V
+				if p.Grid.Row(row).Cells()[o.ColumnOfPeg(peg)].Stitch == pattern.Purl {
+					look = mend.Bump
+				}
+				seen = append(seen, look)
+			}
+			looks = append(looks, mend.Looks{Peg: peg, Seen: seen})
+		}
+		c, err := mend.Compare(o, at, looks)
+		require.NoError(t, err)
+		assert.Contains(t, strings.Join(c.Lines(o), "\n"), fmt.Sprintf("pegs 5 and 6 were not worked in row %d", rows+1))
+		_, err = mend.Compare(o, at, append(looks, looks[0]))
+		assert.ErrorContains(t, err, "peg 5 is told twice")
+	}
 }

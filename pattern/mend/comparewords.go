@@ -22,14 +22,13 @@ func (c *Compared) Lines(o pattern.Order) []string {
 	if c.Fits[0].Slip == Nothing { // a slip that leaves no trace is none to look for
 		return append(lines, "as far as you counted nothing is wrong")
 	}
-	for i := 0; i < len(c.Fits); {
-		f, j := c.Fits[i], i+1
-		for j < len(c.Fits) && c.Fits[j].Slip == f.Slip && c.Fits[j].Row == c.Fits[j-1].Row+1 && slices.Equal(c.Fits[j].Cols, f.Cols) {
+	fits := slices.DeleteFunc(slices.Clone(c.Fits), c.skippedToo)
+	for i := 0; i < len(fits); {
+		f, j := fits[i], i+1
+		for j < len(fits) && fits[j].Slip == f.Slip && fits[j].Row == fits[j-1].Row+1 && slices.Equal(fits[j].Cols, f.Cols) {
 			j++
 		}
-		if !c.skippedToo(f) {
-			lines = append(lines, f.says(o, c.Fits[j-1].Row))
-		}
+		lines = append(lines, f.says(o, fits[j-1].Row))
 		i = j
 	}
 	if len(lines) > 2 {
@@ -55,23 +54,37 @@ func (f Found) says(o pattern.Order, last int) string {
 	}
 	switch f.Slip {
 	case MissedPeg:
-		return fmt.Sprintf("%s not worked in %s", wereMissed(o, f.Cols), rows)
+		were := " was"
+		if len(f.Cols) > 1 {
+			were = " were"
+		}
+		return pegsNamed(o, f.Cols) + were + " not worked in " + rows
 	case SkippedRow:
 		return rows + " was skipped"
 	case DoubledRow:
 		return rows + " was worked twice"
 	}
-	return "a wrong stitch in " + rows
+	return "a wrong stitch in " + rows + " on " + pegsNamed(o, f.Cols)
 }
 
-// wereMissed names pegs as the beginning of a sentence: "peg 14 was", "pegs 14 and 3 were".
-func wereMissed(o pattern.Order, cols []int) string {
-	if len(cols) == 1 {
-		return fmt.Sprintf("peg %d was", o.Peg(cols[0]))
+// pegsNamed names the pegs of columns: "peg 14", "pegs 14 and 3".
+func pegsNamed(o pattern.Order, cols []int) string {
+	pegs := make([]int, len(cols))
+	for i, col := range cols {
+		pegs[i] = o.Peg(col)
 	}
-	var pegs []string
-	for _, col := range cols {
-		pegs = append(pegs, fmt.Sprint(o.Peg(col)))
+	return pegList(pegs)
+}
+
+// pegList names pegs one by one: "peg 14", "pegs 3, 9 and 14".
+func pegList(pegs []int) string {
+	if len(pegs) == 1 {
+		return fmt.Sprintf("peg %d", pegs[0])
 	}
-	return "pegs " + strings.Join(pegs, " and ") + " were"
+	says := make([]string, len(pegs))
+	for i, peg := range pegs {
+		says[i] = fmt.Sprint(peg)
+	}
+	last := len(says) - 1
+	return "pegs " + strings.Join(says[:last], ", ") + " and " + says[last]
 }

@@ -79,6 +79,16 @@ func ParseLooks(text string, fromTop bool) (Looks, error) {
 	return l, nil
 }
 
+// upWord stands before a column that was counted from the cast-on up.
+const upWord = "up"
+
+// ParseColumn reads what a peg's column shows, from the peg down as one sees it on the loom, or
+// behind "up" from the cast-on: "vvbv..", "up vbv".
+func ParseColumn(peg int, text string) (Looks, error) {
+	rest, up := strings.CutPrefix(strings.TrimSpace(text), upWord)
+	return ParseLooks(fmt.Sprintf("%d=%s", peg, rest), !up)
+}
+
 // agrees tells whether one look may be the other.
 func agrees(a, b Seen) bool { return a == b || a == Unread || b == Unread }
 

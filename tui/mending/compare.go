@@ -2,7 +2,7 @@ package mending
 
 import (
 	"fmt"
-	"strings"
+	"slices"
 
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
@@ -11,29 +11,33 @@ import (
 	"bypeg/tui/look"
 )
 
-// upWord stands before a column that was counted from the cast-on up.
-const upWord = "up"
-
 // column takes what a column shows, and lays it beside the pattern with those before it.
 func (m Model) column(text string) Model {
-	rest, up := strings.CutPrefix(text, upWord)
-	looks, err := mend.ParseLooks(fmt.Sprintf("%d=%s", m.order.Peg(m.fault.Cols[0]), rest), !up)
+	looks, err := mend.ParseColumn(m.order.Peg(m.fault.Cols[0]), text)
 	if err != nil {
 		m.told = "write v for a V, b for a bump, ? where you can't tell: vvbv; .. behind it where you stopped counting"
 		return m
 	}
-	all := append(m.looks[:len(m.looks):len(m.looks)], looks)
+	all := slices.DeleteFunc(slices.Clone(m.looks), func(l mend.Looks) bool { return l.Peg == looks.Peg }) // counted again
+	all = append(all, looks)
 	found, err := mend.Compare(m.order, m.at, all)
 	if err != nil {
 		m.told = err.Error()
 		return m
 	}
-	m.looks, m.findings, m.stage = all, found.Lines(m.order), telling
+	m = m.tell(found.Lines(m.order))
+	m.looks = all
 	m.fault = mend.Fault{}
-	if len(found.Fits) == 1 && found.Fits[0].Slip == mend.WrongStitch {
-		m.fault = mend.Fault{Cols: found.Fits[0].Cols, Row: found.Fits[0].Row}
+	if f, ok := found.Mendable(); ok {
+		m.fault = mend.Fault{Cols: f.Cols[:1], Row: f.Row}
 	}
 	m.input.Reset()
+	return m
+}
+
+// tell shows what was found, from its first line on.
+func (m Model) tell(findings []string) Model {
+	m.findings, m.first, m.stage = findings, 0, telling
 	return m
 }
 
@@ -41,6 +45,12 @@ func (m Model) column(text string) Model {
 // at once; else the next column is counted.
 func (m Model) hear(k tea.KeyMsg) Model {
 	switch {
+	case key.Matches(k, m.keys.Up):
+		m.first = max(0, m.first-1)
+		return m
+	case key.Matches(k, m.keys.Down):
+		m.first = min(m.first+1, max(0, len(m.findingLines())-m.room()))
+		return m
 	case key.Matches(k, m.keys.Back):
 		return m.toMenu()
 	case !key.Matches(k, m.keys.Answer):
@@ -66,7 +76,7 @@ func (m Model) columnQuestion() (says, hint string) {
 func (m Model) next() []look.Hint {
 	switch {
 	case len(m.fault.Cols) > 0:
-		return []look.Hint{{Key: m.keys.Answer, Word: "mend it"}}
+		return []look.Hint{{Key: m.keys.Answer, Word: fmt.Sprintf("mend peg %d", m.order.Peg(m.fault.Cols[0]))}}
 	case m.task == compare:
 		return []look.Hint{{Key: m.keys.Answer, Word: "another peg"}}
 	}

@@ -56,6 +56,7 @@ type Model struct {
 	chosen        int          // of the ways
 	looks         []mend.Looks // columns as counted
 	findings      []string     // what is told
+	first         int          // the line of it that is shown first
 	mending       track.Mending
 	steps         mend.Steps
 	to            *pattern.Place // where the work stands once rows are taken back
@@ -168,15 +169,15 @@ func (m Model) answerBack() Model {
 // peg takes the peg that is asked for.
 func (m Model) peg(text string) Model {
 	n, err := strconv.Atoi(text)
+	m.input.Reset()
 	if err != nil || n < 1 || n > m.order.Pattern.Pegs {
-		m.told = track.WhichPegs(m.order)
+		m.told = track.WhichPegs(m.order) + ", one at a time"
 		return m
 	}
 	m.fault.Cols = []int{m.order.ColumnOfPeg(n)}
 	if m.stage = askRow; m.task == compare {
 		m.stage = askColumn
 	}
-	m.input.Reset()
 	return m
 }
 
@@ -184,12 +185,12 @@ func (m Model) peg(text string) Model {
 func (m Model) row(text string) Model {
 	most := m.newest()
 	n, err := strconv.Atoi(text)
+	m.input.Reset()
 	if err != nil || n < 1 || n > most {
 		m.told = track.WhichWorked(m.order, most)
 		return m
 	}
 	m.fault.Row = n
-	m.input.Reset()
 	if len(m.fault.Cols) == 0 {
 		m.ways = nil
 		on, err := m.begin(track.BackTo(n))
@@ -254,12 +255,12 @@ func (m Model) take() (Model, look.Wish) {
 // step takes a key while a repair is led through. After its last step the tracker follows.
 func (m Model) step(k tea.KeyMsg) (Model, look.Wish) {
 	switch {
-	case key.Matches(k, m.keys.Answer, m.keys.Down) || k.Type == tea.KeySpace:
+	case key.Matches(k, m.keys.Answer) || k.Type == tea.KeySpace:
 		if m.mending.Step == m.steps.Len()-1 {
 			return m.over(m.to)
 		}
 		m.mending.Step++
-	case key.Matches(k, m.keys.Back, m.keys.Up):
+	case key.Matches(k, m.keys.Back):
 		if m.mending.Step == 0 && m.mending.What == track.Finish {
 			return m, nil
 		}

@@ -84,8 +84,10 @@ func TestAColumnIsFormedAgainStepByStep(t *testing.T) {
 	col := 12 - 6
 	assert.Equal(t, look.Mended{Now: &track.Mending{Col: col, Row: 31}}, wish)
 	assert.Contains(t, m.View(), "step 1 of 8")
-	m, wish = press(m, "enter", "space", "down")
+	m, wish = press(m, "enter", "space", "enter")
 	assert.Equal(t, look.Mended{Now: &track.Mending{Col: col, Row: 31, Step: 3}}, wish)
+	m, wish = press(m, "down", "up", "up")
+	assert.Nil(t, wish, "the arrows do no step")
 	m, wish = press(m, "backspace")
 	assert.Equal(t, look.Mended{Now: &track.Mending{Col: col, Row: 31, Step: 2}}, wish)
 	m, wish = press(m, "enter", "enter", "enter", "enter", "enter")

@@ -115,12 +115,12 @@ func (m Model) start(t task) (Model, look.Wish) {
 	case takeBack:
 		m.stage = askRow
 	case readRow:
-		m.findings, m.stage = track.SayPegs(m.order, m.at.Row), telling
+		m = m.tell(track.SayPegs(m.order, m.at.Row))
 	case borders:
 		b, _ := mend.BordersAt(m.order, m.at)
-		m.findings, m.stage = b.Lines(), telling
+		m = m.tell(b.Lines())
 	case wrapAhead:
-		m.findings, m.stage = []string{mend.WrapAhead(m.order, m.at).Words()}, telling
+		m = m.tell([]string{mend.WrapAhead(m.order, m.at).Words()})
 	default:
 		return m.lead(t)
 	}

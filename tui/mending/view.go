@@ -31,21 +31,21 @@ func (m Model) View() string {
 		return look.TooSmall(MinWidth, MinHeight, m.width)
 	}
 	told := look.Wrap(m.width, m.told)
-	room := m.height - 2 - len(told)
+	room := m.room() - len(told)
 	var lines []string
 	switch m.stage {
 	case menu:
 		lines = m.menuLines(room)
 	case telling:
-		for _, says := range m.findings {
-			lines = append(lines, look.Wrap(m.width, says)...)
-		}
+		lines = m.findingLines()
+		lines = lines[min(m.first, max(0, len(lines)-room)):]
 	case chooseWay:
 		lines = m.wayLines(room)
 	case stepping:
 		lines = m.stepLines(room)
 	default:
 		lines = m.question()
+		lines = lines[max(0, len(lines)-room):] // what is typed is seen
 	}
 	if room >= len(lines)+1 {
 		lines = append([]string{""}, lines...)
@@ -54,12 +54,24 @@ func (m Model) View() string {
 	for _, line := range told {
 		lines = append(lines, m.style.Strong(line))
 	}
-	for len(lines) < m.height-2 {
+	for len(lines) < m.room() {
 		lines = append(lines, "")
 	}
 	most, always := m.hints()
 	lines = append([]string{m.head()}, lines...)
 	return strings.Join(append(lines, m.style.Faint(m.style.HintLine(most, always, m.width))), "\n")
+}
+
+// room is how many lines there are between the head and the keys.
+func (m Model) room() int { return m.height - 2 }
+
+// findingLines are all lines of what is told.
+func (m Model) findingLines() []string {
+	var lines []string
+	for _, says := range m.findings {
+		lines = append(lines, look.Wrap(m.width, says)...)
+	}
+	return lines
 }
 
 func (m Model) head() string {
@@ -82,7 +94,11 @@ func (m Model) hints() (most, always []look.Hint) {
 	case menu:
 		return []look.Hint{{Key: k.Up}, {Key: k.Down, Word: "choose"}}, []look.Hint{{Key: k.Answer, Word: "begin"}, leave}
 	case telling:
-		return nil, append(m.next(), look.Hint{Key: k.Back, Word: "back"}, leave)
+		always = append(m.next(), look.Hint{Key: k.Back, Word: "back"}, leave)
+		if len(m.findingLines()) > m.room() {
+			always = append([]look.Hint{{Key: k.Up}, {Key: k.Down, Word: "more"}}, always...)
+		}
+		return nil, always
 	case chooseWay:
 		return []look.Hint{{Key: k.Up}, {Key: k.Down, Word: "ways"}}, []look.Hint{{Key: k.Answer, Word: "begin"}, leave}
 	case stepping:
@@ -108,6 +124,11 @@ func (m Model) question() []string {
 		hint = fmt.Sprintf("1 to %d", m.newest())
 	} else if m.stage == askRow {
 		says = fmt.Sprintf("Back to the start of which %s? The newest one is %d.", word, m.newest())
+		for _, s := range m.safe {
+			if s.Row < m.newest() {
+				says += fmt.Sprintf(" %d goes back to %s of %s %d.", s.Row+1, s.Kind, word, s.Row)
+			}
+		}
 		hint = fmt.Sprintf("1 to %d", m.newest())
 	}
 	var lines []string

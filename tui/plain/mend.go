@@ -198,10 +198,11 @@ func (t *Talk) compare(fields []string) {
 		return
 	}
 	t.Say(c.Lines(o)...)
-	switch only := len(c.Fits) == 1; {
-	case only && c.Fits[0].Slip == mend.WrongStitch:
-		t.Say(fmt.Sprintf("mend %d from %d says how to put it right", o.Peg(c.Fits[0].Cols[0]), c.Fits[0].Row))
-	case !only && (len(c.Fits) == 0 || c.Fits[0].Slip != mend.Nothing):
+	f, mendable := c.Mendable()
+	for _, col := range f.Cols {
+		t.Say(fmt.Sprintf("mend %d from %d says how to put it right", o.Peg(col), f.Row))
+	}
+	if !mendable && (len(c.Fits) == 0 || c.Fits[0].Slip != mend.Nothing) {
 		t.sayNextPeg(fields, looks)
 	}
 }
@@ -231,9 +232,6 @@ func (t *Talk) sayNextPeg(fields []string, looks []mend.Looks) {
 
 const sayCompare = "say the peg and what its column shows from the front, the newest first: mend compare 6 vvbv; v is a V, b a bump, ? what can't be told, .. behind it where you stopped; up before it counts from the cast-on"
 
-// upWord stands before a column that was counted from the cast-on up.
-const upWord = "up"
-
 // columnsIn are the columns among words: a number begins the next. It is false where there is
 // none, or one can't be read.
 func columnsIn(fields []string) (all []mend.Looks, ok bool) {
@@ -251,8 +249,9 @@ func columnsIn(fields []string) (all []mend.Looks, ok bool) {
 		}
 	}
 	for _, text := range columns {
-		down := strings.Replace(text, "="+upWord, "=", 1)
-		l, err := mend.ParseLooks(down, down == text)
+		number, column, _ := strings.Cut(text, "=")
+		peg, _ := strconv.Atoi(number) // it was one above
+		l, err := mend.ParseColumn(peg, column)
 		if err != nil {
 			return nil, false
 		}

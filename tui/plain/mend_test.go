@@ -277,11 +277,11 @@ func TestAColumnIsComparedByWords(t *testing.T) {
 		says  []string
 	}{
 		{"mend compare 2 up vbvbvbv", []string{"as far as you counted nothing is wrong"}},
-		{"mend compare 2 up vbvbvbb", []string{"the first difference is in row 7 of peg 2", "a wrong stitch in row 7", "mend 2 from 7 says how to put it right"}},
+		{"mend compare 2 up vbvbvbb", []string{"the first difference is in row 7 of peg 2", "a wrong stitch in row 7 on peg 2", "mend 2 from 7 says how to put it right"}},
 		{"mend compare 2 vbvb", []string{"as far as you counted nothing is wrong"}},
 		{"mend compare peg 2 v b v b", []string{"as far as you counted nothing is wrong"}},
 		{"mend compare 2=vbvb", []string{"as far as you counted nothing is wrong"}},
-		{"mend compare 2 vbvvvbv", []string{"the first difference is in row 4 of peg 2", "a wrong stitch in row 4", "mend 2 from 4 says how to put it right"}},
+		{"mend compare 2 vbvvvbv", []string{"the first difference is in row 4 of peg 2", "a wrong stitch in row 4 on peg 2", "mend 2 from 4 says how to put it right"}},
 		{"mend compare 2 vbvb 13 v", []string{"there is no peg 13: the pattern has 12"}},
 		{"mend compare", []string{how}},
 		{"mend compare vbvb", []string{how}},
@@ -310,7 +310,7 @@ func TestAColumnIsComparedByWords(t *testing.T) {
 	assert.Len(t, answers(t, p, all), 2)
 	p, _ = piece(t, at(8, 0))
 	lines := answers(t, p, "mend compare 2 vbvvvbv 6 vvvbvbv")
-	assert.Equal(t, []string{"a wrong stitch in row 4", "mend 2 from 4 says how to put it right"}, lines[1:], "the next peg tells more: there row 4 is as it should be")
+	assert.Equal(t, []string{"a wrong stitch in row 4 on peg 2", "mend 2 from 4 says how to put it right"}, lines[1:], "the next peg tells more: there row 4 is as it should be")
 }
 
 func TestBordersAndWrapsAreSaidInTheTalk(t *testing.T) {
