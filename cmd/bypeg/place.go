@@ -88,6 +88,7 @@ var placeFlags = []struct {
 	{find.Length, `how long the fabric is, from the cast-on to the pegs: "12 cm"`, ""},
 	{find.Zone, "the zone that you are in, by its name", ""},
 	{find.Bound, "how many pegs are empty already, while it is bound off", "--bound 5"},
+	{find.Loops, "how many loops are on already, while it is cast on", "--loops 5"},
 }
 
 // place says where a piece stands.
@@ -229,6 +230,10 @@ func writePlace(w io.Writer, o pattern.Order, e find.Evidence, a *find.Answer) {
 	case n == 1:
 		at := a.Fits[0].Place(o.Pattern)
 		fmt.Fprintf(w, "%s: one place agrees\n\n", title)
+		if at.Phase == pattern.CastingOn {
+			fmt.Fprintln(w, a.Fits[0].Words(o))
+			return
+		}
 		for _, says := range track.SayBack(o, at) {
 			fmt.Fprintln(w, says)
 		}

@@ -12,7 +12,7 @@ import (
 // something to say of them.
 
 // bindingOff is the answer while the piece is bound off; ok is false where it is not.
-func (r *reader) bindingOff(e Evidence, l likelihood) (a Answer, ok bool) {
+func (r *reader) bindingOff(e Evidence) (a Answer, ok bool) {
 	top, loops := r.grid.Rows()+1, r.o.Pattern.BindOffLoops()
 	told := slices.IndexFunc(e.Clues, func(c Clue) bool { return c.Kind == Bound })
 	began := len(e.Clues) == 0 && e.Noted.Phase == pattern.BindingOff && e.Noted.Done > 0 && r.o.Pattern.Holds(e.Noted)
@@ -21,7 +21,7 @@ func (r *reader) bindingOff(e Evidence, l likelihood) (a Answer, ok bool) {
 	case told >= 0 && e.Clues[told].Count > 0:
 		// The peg after the empty ones has been worked too and holds the last loop.
 		worked := min(e.Clues[told].Count+1, loops-1)
-		return r.boundAt(e, Fit{top, worked, worked}, l), true
+		return r.offTheRows(e.Clues, Fit{top, worked, worked}, top), true
 	case told >= 0 || !began:
 		return a, false
 	case slices.Contains(e.Skipped, ask):
@@ -30,25 +30,23 @@ func (r *reader) bindingOff(e Evidence, l likelihood) (a Answer, ok bool) {
 	return Answer{Fits: []Fit{{top, 0, 0}, {top, 1, loops - 1}}, Ask: ask, Asks: true}, true
 }
 
-// boundAt is the answer where the bind-off has come to a place: that one, if whatever else was
-// said agrees with a piece whose rows are all done. The yarn tells nothing of those any more.
-func (r *reader) boundAt(e Evidence, at Fit, l likelihood) (a Answer) {
-	clues := slices.Clone(e.Clues)
+// offTheRows is the answer where the cast-on or the bind-off has come to a place: that one, if
+// whatever else was said agrees with a piece that stands before a row, the first or the one
+// above the last. The yarn tells nothing of those.
+func (r *reader) offTheRows(clues []Clue, at Fit, row int) (a Answer) {
+	before := Fit{Row: row}
+	var against []int
 	for i := range clues {
-		if clues[i].Kind == Yarn || clues[i].Kind == FromPeg {
-			clues[i].Kind = Bound
+		ofYarn := clues[i].Kind == Yarn || clues[i].Kind == FromPeg
+		if !ofYarn && !slices.Contains(r.search(clues[i:i+1], nil, likelihood{}), before) {
+			against = append(against, i)
 		}
 	}
-	var but shortlist
-	if fits := r.search(clues, &but, l); len(fits) > 0 && fits[len(fits)-1].Row == at.Row {
+	switch len(against) {
+	case 0:
 		a.Fits = []Fit{at}
-		return a
-	}
-	for _, b := range but.likeliest() {
-		if b.Row == at.Row {
-			b.Fit = at
-			a.But = append(a.But, b)
-		}
+	case 1:
+		a.But = []But{{Fit: at, Clue: against[0], Off: r.off(&clues[against[0]], before)}}
 	}
 	return a
 }

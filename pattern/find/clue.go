@@ -24,10 +24,11 @@ const (
 	Zone                // Count: the zone's index
 	Bound               // Count: pegs that the bind-off has left empty
 	Colour              // Count: the yarn of loops on the pegs, an index into Pattern.Yarns
+	Loops               // Count: loops that are on the pegs, while the piece is cast on
 	kinds               // how many there are
 )
 
-var kindNames = [kinds]string{"ridges", "last", "yarn", "from-peg", "peg", "bumps", "alike", "crossed", "length", "zone", "bound", "colour"}
+var kindNames = [kinds]string{"ridges", "last", "yarn", "from-peg", "peg", "bumps", "alike", "crossed", "length", "zone", "bound", "colour", "loops"}
 
 // String is the kind in one word, as programs are told it: "ridges", "from-peg".
 func (k Kind) String() string {
@@ -92,8 +93,8 @@ type Evidence struct {
 	Clues []Clue
 	// Noted is where the maker's notes or tracker have the work, or the zero value. It says
 	// what is likely, and never excludes a place; but nothing is looked for in a piece that is
-	// off the loom, and a bind-off that has begun is asked about first. One that the piece has
-	// not is none.
+	// off the loom, and a cast-on or a bind-off that has begun is asked about first. One that the
+	// piece has not is none.
 	Noted pattern.Place
 	// Heights are how high the fabric may be measured when so many rows are done, 0 being the
 	// cast-on. Without them a length tells nothing.
@@ -136,6 +137,8 @@ func Check(o pattern.Order, c Clue) error {
 		return fmt.Errorf("the length is more than nothing, from the cast-on up to the pegs")
 	case c.Kind == Bound && c.Count >= p.BindOffLoops():
 		return fmt.Errorf("of %d pegs one at least holds a loop as long as the piece is on the loom", p.BindOffLoops())
+	case c.Kind == Loops && c.Count > p.CastOnLoops():
+		return fmt.Errorf("the cast-on has %d loops: count them again, one to a peg", p.CastOnLoops())
 	case c.Kind == Colour && c.Count >= len(p.Yarns):
 		return fmt.Errorf("there is no such yarn")
 	case c.Kind == Zone && c.Count >= len(p.Zones):

@@ -62,7 +62,7 @@ func yarnNamed(p *pattern.Pattern, typed string) (index int, ok bool) {
 // loopsOf is the yarn of all loops on the pegs at a place; it is not said for sure where they
 // are of several.
 func (r *reader) loopsOf(at item) (y pattern.Yarn, sure bool) {
-	if at.Row == 1 {
+	if at.Row <= 1 {
 		return 0, false // the cast-on may be of any
 	}
 	y, sure = oneYarn(r.grid.Row(at.Row - 1))

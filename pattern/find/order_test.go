@@ -36,7 +36,7 @@ func TestPlacesNearTheNotesComeFirst(t *testing.T) {
 		}
 	}
 	assert.Equal(t, []at{{41, 0}, {40, 0}}, first(pattern.Place{Phase: pattern.BindingOff})[:2])
-	assert.Equal(t, []at{{1, 0}, {2, 0}}, first(pattern.Place{Phase: pattern.CastingOn, Done: 3})[:2])
+	assert.Equal(t, []at{{1, 0}, {2, 0}}, first(pattern.Place{Phase: pattern.CastingOn, Done: 3}, find.Clue{Kind: find.Yarn, Hangs: find.AtEnd})[:2])
 }
 
 func TestALengthNarrowsThePlace(t *testing.T) {

@@ -82,7 +82,7 @@ func FuzzRead(f *testing.F) {
 	o := orderOf(f, pattern.Panel)
 	o.Pattern.Yarns = []pattern.YarnInfo{{Colour: "gr\x1b[31mey"}, {Name: "blue\nred"}}
 	f.Fuzz(func(t *testing.T, kind uint8, text string) {
-		q := find.Question{Kind: find.Kind(kind) % (find.Colour + 1), Peg: 2, Deep: 2}
+		q := find.Question{Kind: find.Kind(kind) % (find.Loops + 1), Peg: 2, Deep: 2}
 		c, err := q.Read(o, text)
 		if err == nil {
 			require.NoError(t, find.Check(o, c), "what is read can be searched for")

@@ -10,7 +10,8 @@ import (
 
 // Fit is places of one row side by side: those with From up to To stitches of it done, both
 // counted in order of work. Row is the row to work next or under way; one above the last says
-// that all rows are done, and of those From to To pegs are bound off.
+// that all rows are done, and of those From to To pegs are bound off; 0 that From to To loops
+// are cast on.
 type Fit struct{ Row, From, To int }
 
 // Places is how many places it is.
@@ -18,7 +19,10 @@ func (f Fit) Places() int { return f.To - f.From + 1 }
 
 // Place is the first of its places as the piece keeps it.
 func (f Fit) Place(p *pattern.Pattern) pattern.Place {
-	if f.Row > p.Grid.Rows() {
+	switch {
+	case f.Row == 0:
+		return pattern.Place{Phase: pattern.CastingOn, Done: f.From}
+	case f.Row > p.Grid.Rows():
 		return pattern.Place{Phase: pattern.BindingOff, Done: f.From}
 	}
 	return pattern.Place{Phase: pattern.Working, Row: f.Row, Done: f.From}
@@ -56,10 +60,13 @@ func Search(o pattern.Order, e Evidence) Answer {
 		return Answer{}
 	}
 	r := newReader(o, e.Heights)
-	l := likelihoodOf(o, e.Noted)
-	if a, ok := r.bindingOff(e, l); ok {
+	if a, ok := r.castingOn(e); ok {
 		return a
 	}
+	if a, ok := r.bindingOff(e); ok {
+		return a
+	}
+	l := likelihoodOf(o, e.Noted)
 	var but shortlist
 	a := Answer{Fits: r.inOrder(r.search(e.Clues, &but, l), l), But: but.likeliest()}
 	if len(a.Fits) == 0 && len(a.But) == 0 {
@@ -249,8 +256,8 @@ func (l likelihood) least(row int) float64 {
 // worked is how many rows are worked at the first place of a fit, with the part of the row
 // under way.
 func (r *reader) worked(f Fit) float64 {
-	if f.From == 0 {
-		return float64(f.Row - 1)
+	if f.From == 0 || f.Row == 0 {
+		return float64(max(0, f.Row-1))
 	}
 	return float64(f.Row-1) + float64(f.From)/float64(r.grid.Row(f.Row).Stitches())
 }

@@ -75,6 +75,9 @@ func (r *reader) passedAt(row, col int) int {
 
 // doneIn is how many rows are done in a column at a place.
 func (r *reader) doneIn(col int, at Fit) int {
+	if at.Row == 0 {
+		return 0
+	}
 	if at.Row <= r.grid.Rows() && at.From > r.passedAt(at.Row, col) {
 		return at.Row
 	}
@@ -99,7 +102,7 @@ func (r *reader) sieveOf(c *Clue) []sieve {
 		return []sieve{func(row int, of span) [2]span { return r.leaving(col, row, of) }}
 	case Colour:
 		return []sieve{r.byNewest(ofYarn(pattern.Yarn(c.Count)))}
-	case Bound:
+	case Bound, Loops:
 		return nil
 	case Length:
 		if r.heights == nil {

@@ -209,3 +209,53 @@ func TestWhatElseIsSaidOfAPieceBeingBoundOff(t *testing.T) {
 	none := find.Search(o, find.Evidence{Clues: []find.Clue{{Kind: find.Bound}, {Kind: find.Ridges, Count: 3}}})
 	assert.Equal(t, find.Search(o, find.Evidence{Clues: []find.Clue{{Kind: find.Ridges, Count: 3}}}).Fits, none.Fits, "no empty peg tells nothing of the rows")
 }
+
+// A piece that is being cast on has no rows: its loops are counted, and not its yarn's end looked
+// for. Where all are on, the place is looked for in the rows.
+func TestACastOnThatHasBegunIsAskedAbout(t *testing.T) {
+	o := garter(t, 10, 20)
+	began := pattern.Place{Phase: pattern.CastingOn, Done: 4}
+	talk := find.Begin(o, began)
+	require.Equal(t, find.Question{Kind: find.Loops}, talk.Answer.Ask)
+	assert.Equal(t, fmt.Sprintf("how many loops are on the pegs by now, counted from peg %d, where the cast-on began? With all of them there are 10.", o.Peg(o.ColumnAt(pattern.Start()))), talk.Answer.Ask.Words(o))
+	for says, want := range map[string]pattern.Place{"6": {Done: 6}, "0": pattern.Start(), "9": {Done: 9}} {
+		told, err := talk.Reply(says)
+		require.NoError(t, err)
+		assert.False(t, told.Answer.Asks)
+		guesses, agree := told.Guesses()
+		require.Len(t, guesses, 1)
+		assert.True(t, agree)
+		assert.Equal(t, want, guesses[0].Place)
+		assert.Equal(t, fmt.Sprintf("it is being cast on: %s of 10 loops are on; next is peg %d", says, o.Peg(o.ColumnAt(want))), guesses[0].Says)
+	}
+	all, err := talk.Reply("10")
+	require.NoError(t, err)
+	assert.Equal(t, find.Yarn, all.Answer.Ask.Kind, "all loops are on: the row is looked for")
+	assert.Equal(t, pattern.Place{Phase: pattern.Working, Row: 1}, find.Talk{Order: o, Evidence: all.Evidence, Answer: all.Answer}.Answer.Fits[0].Place(o.Pattern))
+	passed, err := talk.Reply("")
+	require.NoError(t, err)
+	assert.False(t, passed.Answer.Asks)
+	guesses, _ := passed.Guesses()
+	assert.Equal(t, began, guesses[0].Place)
+	_, err = talk.Reply("11")
+	assert.EqualError(t, err, "the cast-on has 10 loops: count them again, one to a peg")
+	assert.Equal(t, find.Yarn, find.Begin(o, pattern.Start()).Answer.Ask.Kind, "who has counted nothing may have worked on")
+}
+
+// What else is said of a piece being cast on must agree with one that has no row yet.
+func TestWhatElseIsSaidOfAPieceBeingCastOn(t *testing.T) {
+	o := garter(t, 10, 20)
+	search := func(clues ...find.Clue) find.Answer {
+		return find.Search(o, find.Evidence{Clues: append(clues, find.Clue{Kind: find.Loops, Count: 3})})
+	}
+	fits := []find.Fit{{Row: 0, From: 3, To: 3}}
+	assert.Equal(t, fits, search().Fits)
+	assert.Equal(t, fits, search(find.Clue{Kind: find.Ridges}, find.Clue{Kind: find.Yarn, Hangs: find.Between}, find.Clue{Kind: find.Look, Peg: 1, Seen: []find.Seen{find.Edge}}).Fits)
+	e := find.Evidence{Clues: []find.Clue{{Kind: find.Bumps, Peg: 2, Count: 2}, {Kind: find.Loops, Count: 3}, {Kind: find.Ridges}}}
+	a := find.Search(o, e)
+	assert.Empty(t, a.Fits)
+	require.Equal(t, []find.But{{Fit: fits[0], Clue: 0, Off: 2}}, a.But)
+	assert.Equal(t, "peg 2: count the pegs from the right, and look at its column again", a.But[0].Doubt(o, e))
+	began := find.Evidence{Noted: pattern.Place{Phase: pattern.CastingOn, Done: 3}}
+	assert.Equal(t, 8, find.Search(o, began.With(find.Clue{Kind: find.Ridges, Count: 3})).Fits[1].Row, "notes never exclude what the fabric shows")
+}

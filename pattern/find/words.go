@@ -34,6 +34,8 @@ func (q Question) Words(o pattern.Order) string {
 		return fmt.Sprintf("which yarn are the loops on the pegs of: %s?", colours(o.Pattern))
 	case Bound:
 		return fmt.Sprintf("how many pegs are empty by now, counted from peg %d, where the bind-off began? The one that holds the last loop is not empty.", o.Peg(o.ColumnAt(pattern.Place{Phase: pattern.BindingOff})))
+	case Loops:
+		return fmt.Sprintf("how many loops are on the pegs by now, counted from peg %d, where the cast-on began? With all of them there are %d.", o.Peg(o.ColumnAt(pattern.Start())), o.Pattern.CastOnLoops())
 	case Look:
 		if q.Deep == 1 {
 			return fmt.Sprintf("what does peg %d show just under it, seen from the front: a V or a bump?", q.Peg)
@@ -54,6 +56,9 @@ func (q Question) Words(o pattern.Order) string {
 func (f Fit) Words(o pattern.Order) string {
 	p := o.Pattern
 	word := p.Form.RowWord()
+	if f.Row == 0 {
+		return castOnWords(o, f)
+	}
 	if f.From > 0 && f.Row > p.Grid.Rows() {
 		return fmt.Sprintf("all %d %ss are done; bound off by now: %d of %d pegs; next is peg %d", p.Grid.Rows(), word, f.From, p.BindOffLoops(), o.Peg(o.ColumnAt(f.Place(p))))
 	}
@@ -71,6 +76,14 @@ func (f Fit) Words(o pattern.Order) string {
 		next += fmt.Sprint(o.Peg(o.ColumnAt(f.Place(p))))
 	}
 	return doneWords(p, f.Row-1) + ": next is " + next
+}
+
+func castOnWords(o pattern.Order, f Fit) string {
+	on := fmt.Sprint(f.From)
+	if f.To > f.From {
+		return fmt.Sprintf("it is being cast on: %s to %d of %d loops are on", on, f.To, o.Pattern.CastOnLoops())
+	}
+	return fmt.Sprintf("it is being cast on: %s of %d loops are on; next is peg %d", on, o.Pattern.CastOnLoops(), o.Peg(o.ColumnAt(f.Place(o.Pattern))))
 }
 
 func doneWords(p *pattern.Pattern, rows int) string {
@@ -93,7 +106,7 @@ func (f Fit) Where(o pattern.Order) string {
 	f.To = f.From
 	says := f.Words(o)
 	switch {
-	case f.From > 0 && f.Row > o.Pattern.Grid.Rows():
+	case f.Row == 0, f.From > 0 && f.Row > o.Pattern.Grid.Rows():
 		return says
 	case f.From > 0:
 		last := f

@@ -213,3 +213,12 @@ func TestItFitsTheScreen(t *testing.T) {
 		golden.Fits(t, func(w, h int) string { return m.SetSize(w, h).View() })
 	}
 }
+
+func TestACastOnIsAskedForItsLoops(t *testing.T) {
+	m, _ := press(open(t, pattern.Place{Phase: pattern.CastingOn, Done: 4}, false, false, termenv.Ascii, 80, 24), "6", "enter")
+	assert.Contains(t, m.View(), "It is being cast on: 6 of 12 loops are on; next is peg ")
+	assert.Contains(t, m.View(), "You are further than the program thought: 2 pegs more.")
+	assert.NotContains(t, m.View(), "working yarn")
+	_, wish := press(m, "enter")
+	assert.Equal(t, look.GoTo{Place: pattern.Place{Phase: pattern.CastingOn, Done: 6}}, wish)
+}
