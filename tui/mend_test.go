@@ -17,6 +17,7 @@ func TestARepairIsKeptLikeAnyPlace(t *testing.T) {
 	p.sees("step 3 of ")
 	p.press("esc")
 	p.sees("row 6 of 11")
+	p.sees("a repair is under way: m goes on with it")
 	f, _ := d.Close()
 	assert.Contains(t, f.Back, "A repair is under way.")
 	stock, err := r.desk().Stock()

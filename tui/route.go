@@ -211,6 +211,7 @@ func (m Model) showMend() Model {
 // mended keeps how far a repair is, and goes back to the work where it is over.
 func (m Model) mended(wish look.Mended) (Model, tea.Cmd) {
 	var kept, moved tea.Cmd
+	was := m.work.Tracker().Mending()
 	if wish.To == nil { // the jump ends a repair too, and what is one change is one record
 		m.work, kept = m.work.KeepMending(wish.Now)
 	}
@@ -219,6 +220,9 @@ func (m Model) mended(wish look.Mended) (Model, tea.Cmd) {
 	}
 	m.screen = onWork
 	m = m.sized()
+	if was != nil && wish.To == nil {
+		m.work = m.work.Say(was.DoneWords(m.work.Tracker().Order()))
+	}
 	if wish.To != nil {
 		m.work, moved = m.work.Complete(*wish.To)
 	}
@@ -239,6 +243,9 @@ func (m Model) leave() (Model, tea.Cmd) {
 		m.screen = onShelf
 		return m.sized(), nil
 	case m.overWork():
+		if m.screen == onMend {
+			m.work = m.work.SayMending()
+		}
 		m.screen = onWork
 		return m.sized(), nil
 	case m.screen == onWork && m.work.Unsaved():

@@ -380,7 +380,7 @@ func TestCastOnAndBindOffGoStepByStepInTheTalk(t *testing.T) {
 	assert.Equal(t, []track.Event{{Act: track.Jumped, Place: pattern.Place{Phase: pattern.Finishing}}}, d.events[:1])
 
 	p, _ = piece(t, at(8, 0))
-	assert.Equal(t, []string{"the work is not there by now"}, answers(t, p, "mend cast on"))
+	assert.Equal(t, []string{"all loops are on by now: go on with the rows"}, answers(t, p, "mend cast on"))
 }
 
 // Whatever is typed, what the disk was handed leads a tracker to where the talk's stands: to

@@ -72,6 +72,14 @@ func ParseMending(text string) (Mending, bool) {
 // Words tell that it was left off: "a repair is under way".
 func (m Mending) Words() string { return repairs[min(m.What, Gather)].says }
 
+// DoneWords tell that it is done, where nothing else shows that.
+func (m Mending) DoneWords(o pattern.Order) string {
+	if m.What == Finish {
+		return "the list is done"
+	}
+	return fmt.Sprintf("peg %d is mended: the work goes on where it stood", o.Peg(m.Col))
+}
+
 // Mending is the repair under way, nil for none.
 func (t *Tracker) Mending() *Mending { return t.mending }
 

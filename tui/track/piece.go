@@ -4,7 +4,7 @@ import "bypeg/pattern"
 
 // Saver takes every change to the disk, in order, and never makes the caller wait.
 type Saver interface {
-	Put(Event)                             // a change of place, or how far a repair is
+	Put(Event)                             // a change of place, of a safe row, or how far a repair is
 	Note(at pattern.Place, text string)    // on the row of the place; empty takes the row's note away
 	Purpose(at pattern.Place, text string) // a change made on purpose, of the whole piece
 	Retry()                                // try again what could not be saved

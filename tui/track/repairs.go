@@ -41,14 +41,26 @@ var onlyIn = map[Repair]pattern.Phase{
 	CastOn: pattern.CastingOn, BindOff: pattern.BindingOff, Gather: pattern.BindingOff, Finish: pattern.Finishing,
 }
 
-var errNotNow = errors.New("the work is not there by now")
+// errNotNow says when what is led through has its time.
+func errNotNow(what Repair, o pattern.Order, at pattern.Place) error {
+	word := o.Pattern.Form.RowWord()
+	switch {
+	case at.Phase == pattern.Finishing:
+		return mend.ErrOffLoom
+	case what == CastOn:
+		return errors.New("all loops are on by now: go on with the " + word + "s")
+	case what == Finish:
+		return errors.New("the finishing comes once the piece is off the loom")
+	}
+	return fmt.Errorf("the bind-off comes after %s %d", word, o.Pattern.Grid.Rows())
+}
 
 // Steps are the steps of a repair at the place where the work stands, and where it stands
 // once they are done; nil is where it stood. Lifelines among the safe rows hold the loops. The
 // error says why there is no such repair there.
 func (m Mending) Steps(o pattern.Order, at pattern.Place, safe ...mend.Safe) (mend.Steps, *pattern.Place, error) {
 	if phase, only := onlyIn[m.What]; only && phase != at.Phase {
-		return nil, nil, errNotNow
+		return nil, nil, errNotNow(m.What, o, at)
 	}
 	first, off := pattern.Place{Phase: pattern.Working, Row: 1}, pattern.Place{Phase: pattern.Finishing}
 	switch m.What {

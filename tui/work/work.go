@@ -98,6 +98,14 @@ func sayMending(t *track.Tracker, key string) string {
 	return t.Mending().Words() + ": " + key + " goes on with it"
 }
 
+// SayMending tells of the repair that was left off just now, if there is one.
+func (m Model) SayMending() Model {
+	if m.piece.Tracker.Mending() == nil {
+		return m
+	}
+	return m.say(sayMending(m.piece.Tracker, m.style.KeyName(m.keys.Mend)))
+}
+
 // KeepMending keeps how far a repair is; nil is over.
 func (m Model) KeepMending(now *track.Mending) (Model, tea.Cmd) {
 	m.warned = nil
