@@ -157,11 +157,13 @@ func saysMade(p *pattern.Pattern, made string) (f fit.Finished, says string) {
 	if err == nil {
 		var own *fit.Own
 		if own, err = fit.OwnOf(p, f); err == nil {
-			return f, "measured: " + own.Say()
+			return f, sayOwn(own)
 		}
 	}
 	return f, "measured: " + sayKept(p, made)
 }
+
+func sayOwn(own *fit.Own) string { return "measured: " + own.Say() }
 
 // sayKept is a size and a weight as they are kept, for people.
 func sayKept(p *pattern.Pattern, made string) string {

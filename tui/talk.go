@@ -94,7 +94,7 @@ func (t talk) choose(q ask.Question) (int, bool) {
 func (t talk) work(o *Opened) (*Opened, error) {
 	var moved *Opened
 	var failed error
-	p := plain.Piece{Piece: t.desk.Start(o)}
+	p := plain.Piece{Piece: t.desk.Start(o), Made: o.sayMade(), Size: t.desk.Size}
 	if o.Opening.Held {
 		p.Moved = func() bool {
 			now, mine, err := t.desk.TakeOver(o)

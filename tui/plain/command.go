@@ -30,6 +30,7 @@ const (
 	verbMend
 	verbLine
 	verbBall
+	verbSize
 	verbPlan
 	verbNowAgain
 	verbWhere
@@ -76,6 +77,7 @@ var entries = [...]entry{
 	{verbMend, "mend", words, "[6 from 31]", "ways to put peg 6 right from row 31 on; alone: go on with a repair, finish a piece off the loom, or say what else there is"},
 	{verbLine, "line", words, "[18] [out]", "a lifeline lies in the last row done, or in row 18; out: not any more"},
 	{verbBall, "ball", words, "[18] [out]", "a new ball was joined at the end of the last row done, or of row 18"},
+	{verbSize, "size", words, "[21.5 x 30 cm, 62 g]", "put down what the finished piece measures and weighs, or only what you know of it; alone: say it"},
 	{verbPlan, "plan", words, "[left 18 g]", "ways to go on; plan wide 22 cm, high 14 cm, left 18 g tell what is; plan 2 goes on the second way"},
 	{verbNowAgain, "now", nothing, "", "say again what is to be done"},
 	{verbWhere, "where", nothing, "", "how far the work is"},
@@ -86,7 +88,7 @@ var entries = [...]entry{
 }
 
 // favourites have a letter that is the beginning of other words too to themselves.
-var favourites = map[string]verb{"p": verbPeg, "b": verbBack, "l": verbLeft}
+var favourites = map[string]verb{"p": verbPeg, "b": verbBack, "l": verbLeft, "s": verbSave}
 
 // command is a line that was understood.
 type command struct {

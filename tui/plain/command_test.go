@@ -85,8 +85,8 @@ func TestEveryBeginningOfAWordIsThatWordOrAskedAbout(t *testing.T) {
 			}
 			got, err := entryFor(typed)
 			switch {
-			case strings.Contains("pbl", typed):
-				assert.Equal(t, map[string]verb{"p": verbPeg, "b": verbBack, "l": verbLeft}[typed], got.verb)
+			case strings.Contains("pbls", typed):
+				assert.Equal(t, map[string]verb{"p": verbPeg, "b": verbBack, "l": verbLeft, "s": verbSave}[typed], got.verb)
 				alone[entries[got.verb].word] = true
 			case meant == 1 || typed == e.word:
 				require.NoError(t, err, typed)

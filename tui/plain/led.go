@@ -150,6 +150,10 @@ func (t *Talk) hearStep(text string) {
 		}
 	}
 	t.leaving = t.leaving && word == wordQuit
+	if told, ok := t.tellsSize(text); ok {
+		t.size(told)
+		return
+	}
 	switch word {
 	case wordNext:
 		t.nextStep()
@@ -174,6 +178,9 @@ func (t *Talk) sayStep() {
 	steps := t.mending.led.steps
 	i := t.stepInHand()
 	t.Say(fmt.Sprintf("step %d of %d: %s", i+1, steps.Len(), steps.Words(i)))
+	if sizes(steps, i) {
+		t.Say(t.howToSize())
+	}
 }
 
 // stepInHand is the step to be done next, from 0.

@@ -134,6 +134,9 @@ func (t *Talk) sayWhere() {
 		t.Say(tr.SayTurn(turn))
 	}
 	t.sayAllSafe()
+	if at := tr.Place(); at.Phase == pattern.Finishing && t.piece.Made != "" {
+		t.Say(t.piece.Made)
+	}
 }
 
 // timeLeft is the time that the rest takes at the maker's pace, as the end of a line.

@@ -19,6 +19,11 @@ type Piece struct {
 	// Moved tells, of a piece opened to look only, whether it is to be opened anew: it
 	// may be worked now, or its place is another one. nil never is.
 	Moved func() bool
+	// Made is what was put down of a finished piece, in words; "" for nothing.
+	Made string
+	// Size puts down what a finished piece measures and weighs, as one change more on its way
+	// to the disk, and says it as Made does. nil can't.
+	Size func(text string) (says string, err error)
 }
 
 // Options are what a maker has chosen.
@@ -179,6 +184,8 @@ func (t *Talk) obey(c command) {
 		t.write(c)
 	case verbAsk:
 		t.ask()
+	case verbSize:
+		t.size(c.text)
 	case verbPlan:
 		t.planOn(c.text)
 	case verbMend:
