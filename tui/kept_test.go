@@ -12,6 +12,7 @@ import (
 	"bypeg/pattern"
 	"bypeg/pattern/mend"
 	"bypeg/tui"
+	"bypeg/tui/save"
 	"bypeg/tui/track"
 )
 
@@ -160,6 +161,27 @@ func TestAnAnswerAtThePlaceOfARepairKeepsIt(t *testing.T) {
 		o, err = k.d.Settle(o.Opening.Question.Choices[0])
 		k.take(o, err)
 		assert.NotNil(t, k.p.Tracker.Mending(), how+": the repair is still under way at the very place")
+		k.d.Close()
+	}
+}
+
+// What a journal says of a repair that the pattern can't have is no repair.
+func TestARepairOutsideThePatternIsNone(t *testing.T) {
+	for _, text := range []string{"column 8 from row 2, step 1", "column -1 from row 2, step 1", "column 3 from row 99, step 1", "back to row 12, step 0", "unravel it"} {
+		r, k := keptAt(t)
+		k.row(4)
+		k.d.Close()
+		env := save.System("pid 4711")
+		all, err := save.List(env, r.root)
+		require.NoError(t, err)
+		piece, _, err := save.Open(env, r.root, all[0].ID)
+		require.NoError(t, err)
+		at, of := piece.Saved()
+		require.NoError(t, piece.Append([]save.Step{{Kind: save.Mending, Place: at, Of: of, Text: text}}))
+		require.NoError(t, piece.Close())
+		k.d = r.desk()
+		k.take(k.d.Work(r.source()))
+		assert.Nil(t, k.p.Tracker.Mending(), text)
 		k.d.Close()
 	}
 }

@@ -10,6 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"bypeg/pattern"
+	"bypeg/pattern/mend"
+	"bypeg/pattern/patterntest"
 	"bypeg/tui/internal/golden"
 	"bypeg/tui/look"
 	"bypeg/tui/mending"
@@ -172,4 +174,80 @@ func TestEveryTaskFitsTheScreen(t *testing.T) {
 		m, _ := press(opened(t), keys...)
 		golden.Fits(t, func(w, h int) string { return m.SetSize(w, h).View() })
 	}
+}
+
+// The way back to a lifeline takes rows back to above it, and sees that the line holds.
+func TestTheWayBackToALifelineIsTaken(t *testing.T) {
+	p := mat(t)
+	p.Tracker.Secure(track.Safe{Safe: mend.Safe{Row: 20}})
+	m, _ := press(open(p, false, termenv.Ascii, 80, 24), "6", "enter", "25", "enter")
+	for range 10 { // further than there are ways
+		if strings.Contains(m.View(), "▸ take rows back to row 20, the lifeline") {
+			break
+		}
+		m, _ = press(m, "down")
+	}
+	m, wish := press(m, "enter")
+	assert.Equal(t, look.Mended{Now: &track.Mending{What: track.TakeBack, Row: 21}}, wish)
+	assert.Contains(t, m.View(), "the lifeline lies in row 20")
+	m, _ = press(open(p, false, termenv.Ascii, 80, 24), "down", "enter")
+	assert.Contains(t, strings.Join(strings.Fields(m.View()), " "), "21 goes back to the lifeline of row 20.")
+}
+
+func TestTheHandStaysOnTheWays(t *testing.T) {
+	m, _ := press(opened(t), "6", "enter", "31", "enter")
+	top := m.View()
+	m, _ = press(m, "up")
+	assert.Equal(t, top, m.View())
+	for range 10 {
+		m, _ = press(m, "down")
+	}
+	last := m.View()
+	assert.Contains(t, last, "▸ leave it")
+	m, _ = press(m, "down")
+	assert.Equal(t, last, m.View())
+}
+
+// A way that can't be is named with its reason, and does not begin: peg 2 of three rests in
+// row 2.
+func TestARefusedWaySaysWhy(t *testing.T) {
+	p := patterntest.Build(t, patterntest.Drawn("|||", "|o|", `\.|`, "|||"))
+	piece := track.Piece{Title: "T", Tracker: track.New(pattern.Order{Pattern: p, Way: p.Way}, at(4, 3), 2), Saver: noSaver{}}
+	m, _ := press(open(piece, false, termenv.Ascii, 80, 24), "2", "enter", "1", "enter")
+	for range 10 {
+		m, _ = press(m, "down")
+	}
+	require.Contains(t, m.View(), "▸ let the column down and form it again: not here: ")
+	m, wish := press(m, "enter")
+	assert.Nil(t, wish)
+	assert.NotContains(t, m.View(), "step 1 of")
+}
+
+// Answers are taken back to the menu from whole rows too, and a number is no peg where no column
+// hangs.
+func TestBackToTheMenu(t *testing.T) {
+	m, _ := press(opened(t), "down", "enter", "backspace")
+	assert.Contains(t, m.View(), "What is to be done?")
+	m, _ = press(open(pieceAt(t, pattern.Panel, pattern.Place{Phase: pattern.CastingOn}), false, termenv.Ascii, 80, 24), "4")
+	assert.Contains(t, m.View(), "What is to be done?")
+	m, _ = press(opened(t), "a")
+	assert.Contains(t, m.View(), "What is to be done?")
+}
+
+// A repair that was kept with more steps than there are goes on at its last one.
+func TestARepairBeyondItsEndGoesOnAtItsLastStep(t *testing.T) {
+	p := mat(t)
+	p.Tracker.Mend(&track.Mending{Col: 6, Row: 31, Step: 99})
+	assert.Contains(t, open(p, false, termenv.Ascii, 80, 24).View(), "step 8 of 8")
+}
+
+// A second column that was counted stands beside the first.
+func TestColumnsAreLaidSideBySide(t *testing.T) {
+	m, _ := press(opened(t), "down", "down", "enter", "2", "enter", "bvvbvb..", "enter")
+	require.Contains(t, m.View(), "count the next peg too")
+	m, _ = press(m, "enter", "1", "enter", "bvbvbvb..", "enter")
+	assert.Contains(t, m.View(), "peg 2 was not worked in")
+	assert.NotContains(t, m.View(), "was skipped")
+	m, _ = press(m, "enter")
+	assert.Contains(t, m.View(), "Ways to put peg 2 right")
 }

@@ -153,3 +153,43 @@ func TestTheNearestSafeRowBelowIsTold(t *testing.T) {
 	tr.Jump(at(5, 0))
 	assert.Contains(t, strings.Join(tr.SayKept(), " "), "row 4", "row 5 is in hand, rows 1 to 4 are done")
 }
+
+// A line in the very row that is worked anew goes; one in the row below stays.
+func TestTheRowThatIsWorkedAnewLosesItsLine(t *testing.T) {
+	tr, _ := secured(t)
+	m := track.BackTo(8)
+	tr.Mend(&m)
+	tr.Complete(at(8, 0))
+	assert.Equal(t, []mend.Safe{line4, ball6}, tr.Safe())
+	tr, _ = secured(t)
+	m = track.BackTo(9)
+	tr.Do(track.OnePeg)
+	tr.Mend(&m)
+	tr.Complete(at(9, 0))
+	assert.Equal(t, []mend.Safe{line4, ball6, line8}, tr.Safe())
+}
+
+// Only a completed repair pulls lines: a mere jump is no ripping.
+func TestAJumpPullsNoLine(t *testing.T) {
+	tr, _ := secured(t)
+	m := track.BackTo(7)
+	tr.Mend(&m)
+	tr.Jump(at(7, 0))
+	assert.Equal(t, []mend.Safe{line4, ball6, line8}, tr.Safe())
+}
+
+// While loops are bound off a line may still go in; off the loom none.
+func TestALineGoesInWhileLoopsAreOn(t *testing.T) {
+	o := frame(t, pattern.RightHand)
+	s, ok := track.New(o, pattern.Place{Phase: pattern.BindingOff, Done: 1}, 2).SafeHere(mend.Lifeline)
+	assert.True(t, ok)
+	assert.Equal(t, o.Pattern.Grid.Rows(), s.Row)
+	_, ok = track.New(o, pattern.Place{Phase: pattern.Finishing}, 2).SafeHere(mend.Lifeline)
+	assert.False(t, ok)
+}
+
+// A note on row 1 tells of no row below it.
+func TestSafeRowsOfNotes(t *testing.T) {
+	notes := []track.Note{{Row: 1, Text: "lifeline"}, {Row: 2, Text: "lifeline"}, {Row: 9, Text: "new ball at row 5"}, {Row: 7, Text: "no line"}}
+	assert.Equal(t, []mend.Safe{{Row: 1}, {Row: 5, Kind: mend.Join}}, track.SafeRows(notes))
+}
