@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"bypeg/pattern"
 	"bypeg/tui/save"
 )
 
@@ -83,4 +84,24 @@ func TestAPairByTheFilesOwnRowsIsNoChange(t *testing.T) {
 	o, err := d.BeginAnother(all[0].ID)
 	require.NoError(t, err)
 	assert.Empty(t, d.Start(o).Purpose, "its rows are those of the file")
+}
+
+// Where the file is another pattern by now, or none, the rows that were made are made again.
+func TestAPairOfAFileThatIsAnotherByNow(t *testing.T) {
+	for name, now := range map[string]string{"other pegs": strings.Replace(matText, "pegs = 8", "pegs = 10", 1), "wrong": "pattern = 1\n"} {
+		r := newRoom(t)
+		d, p := r.work()
+		p.finishes()
+		d.Close()
+		r.files["mat.toml"] = now
+		all, err := save.List(d.Env, d.Root)
+		require.NoError(t, err)
+		d = r.desk()
+		o, err := d.BeginAnother(all[0].ID)
+		require.NoError(t, err, name)
+		assert.Equal(t, 8, o.Order.Pattern.Pegs, name)
+		assert.Equal(t, 7, o.Order.Pattern.Grid.Rows(), name)
+		assert.Equal(t, pattern.Start(), o.Opening.Place, name)
+		d.Close()
+	}
 }
