@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"bypeg/pattern"
@@ -46,6 +47,12 @@ func (p *program) bare(o pattern.Order, at pattern.Place, ask *placing) error {
 		c, err := find.Parse(o, find.Look, text)
 		if err != nil {
 			return usage("", "--bare: %w", err)
+		}
+		switch {
+		case slices.ContainsFunc(clues, func(told find.Clue) bool { return told.Peg == c.Peg }):
+			return usage("tell the count that you trust", "--bare: peg %d is told twice", c.Peg)
+		case at.Phase == pattern.BindingOff && mend.BoundOff(o, at, o.ColumnOfPeg(c.Peg)):
+			return usage("", "--bare: peg %d is bound off: nothing goes back on it", c.Peg)
 		}
 		clues = append(clues, c)
 	}

@@ -88,7 +88,7 @@ func noLoop(o pattern.Order, at pattern.Place, col int) string {
 		return "nothing is worked on it yet"
 	case at.Phase == pattern.Finishing:
 		return "the piece is off the loom"
-	case at.Phase == pattern.BindingOff && bound(o, at, col):
+	case at.Phase == pattern.BindingOff && BoundOff(o, at, col):
 		return "its loop is bound off"
 	}
 	if top := Top(o, at, col); top > 0 && grid.Row(top).Cells()[col].Stitch == pattern.NoStitch {
@@ -97,8 +97,8 @@ func noLoop(o pattern.Order, at pattern.Place, col int) string {
 	return ""
 }
 
-// bound tells whether a column's loop has been bound off at a place.
-func bound(o pattern.Order, at pattern.Place, col int) bool {
+// BoundOff tells whether a column's loop has been bound off at a place.
+func BoundOff(o pattern.Order, at pattern.Place, col int) bool {
 	for i := range at.Done {
 		if o.ColumnAt(pattern.Place{Phase: pattern.BindingOff, Done: i}) == col {
 			return true
