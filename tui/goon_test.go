@@ -157,6 +157,19 @@ func TestATalkGoesOnAfterAnotherPlan(t *testing.T) {
 	assert.Contains(t, text, "\nthere are ways 1 to ")
 }
 
+// Another plan ends a repair: that is asked about, and said.
+func TestAnotherPlanInATalkSpeaksOfTheRepair(t *testing.T) {
+	r := longRoom(t)
+	r.again("row 5", "mend back to 2", "", "stop")
+	text := r.again("plan", "plan 3", "plan", "plan 3", "where")
+	assert.Equal(t, 2, strings.Count(text, "; the same once more works on without it\n"))
+	assert.Equal(t, 2, strings.Count(text, "\na repair is under way: mend goes on with it\n"), "the opening and where tell it, and no new piece was opened")
+	text = r.again("plan", "plan 3", "plan 3", "where")
+	assert.Contains(t, text, "\nthe way back to row 2 is dropped\n")
+	assert.Contains(t, text, "\non purpose: planned anew: 9 rows")
+	assert.Equal(t, 1, strings.Count(text, "\na repair is under way: mend goes on with it\n"), "and none is told afterwards")
+}
+
 // A scarf without a top border: a repeat more leads from the bind-off back to rows that were
 // never worked, a repeat fewer from the last row but two to the bind-off; once loops are
 // bound off there is nothing to choose any more.

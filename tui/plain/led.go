@@ -59,26 +59,26 @@ func (t *Talk) sayDropped(had *track.Mending, back string) {
 	if had == nil || had == t.underWay() || t.over {
 		return
 	}
-	says := sayWhich(t.piece.Tracker.Order(), *had) + " is dropped"
+	says := sayWhichDropped(t.piece.Tracker.Order(), *had)
 	if back != "" {
 		says += ": " + back + " brings it back"
 	}
 	t.Say(says)
 }
 
-// sayWhich names a repair.
-func sayWhich(o pattern.Order, r track.Mending) string {
+// sayWhichDropped says which repair is none any more.
+func sayWhichDropped(o pattern.Order, r track.Mending) string {
 	switch r.What {
 	case track.Finish:
-		return "the finishing"
+		return "the finishing is dropped"
 	case track.CastOn:
-		return "the cast-on step by step"
+		return "the cast-on step by step is dropped"
 	case track.BindOff, track.Gather:
-		return "the bind-off step by step"
+		return "the bind-off step by step is dropped"
 	case track.TakeBack:
-		return fmt.Sprintf("the way back to %s %d", o.Pattern.Form.RowWord(), r.Row)
+		return fmt.Sprintf("the way back to %s %d is dropped", o.Pattern.Form.RowWord(), r.Row)
 	}
-	return fmt.Sprintf("the repair of peg %d", o.Peg(r.Col))
+	return fmt.Sprintf("the repair of peg %d is dropped", o.Peg(r.Col))
 }
 
 // begin begins a repair.

@@ -108,7 +108,11 @@ func (t *Talk) chooseWay(n int) {
 	case p.Short(n-1) && t.planning.warned != n:
 		t.planning.warned = n
 		t.Say(fmt.Sprintf("%s for that: plan %d again takes it all the same", plan.NotReached, n))
+	case t.guarded(worksOn): // another pattern ends it
 	default:
+		if had := t.underWay(); had != nil {
+			t.Say(sayWhichDropped(t.piece.Tracker.Order(), *had))
+		}
 		t.onward = onward{p.Ways[n-1].Text, p.Words(n - 1)}
 		t.end(Replanned)
 	}

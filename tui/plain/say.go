@@ -133,6 +133,9 @@ func (t *Talk) sayWhere() {
 	if turn, ok := tr.Turn(); ok {
 		t.Say(tr.SayTurn(turn))
 	}
+	if now := t.underWay(); now != nil {
+		t.Say(sayUnderWay(*now))
+	}
 	t.sayAllSafe()
 	if at := tr.Place(); at.Phase == pattern.Finishing && t.piece.Made != "" {
 		t.Say(t.piece.Made)
