@@ -48,6 +48,7 @@ var known = []struct {
 	{"some known", []find.Clue{{Kind: find.Yarn, Hangs: find.AtEnd}, {Kind: find.LastRow, Row: find.Knitted}, {Kind: find.Look, Peg: 9, Seen: []find.Seen{find.V, find.Bump}}}},
 	{"much known", []find.Clue{{Kind: find.LastRow, Row: find.Both}, {Kind: find.Yarn, Hangs: find.AtEnd}, {Kind: find.Look, Peg: 9, Seen: []find.Seen{find.V}}, {Kind: find.Look, Peg: 4, Seen: []find.Seen{find.V}}, {Kind: find.Look, Peg: 12, Seen: []find.Seen{find.Bump}}}},
 	{"none agrees", []find.Clue{{Kind: find.Ridges, Count: 900}, {Kind: find.Yarn, Hangs: find.AtLeft}, {Kind: find.Bumps, Peg: 9, Count: 31}, {Kind: find.Look, Peg: 10, Seen: []find.Seen{find.V, find.Bump}}}},
+	{"two are wrong", []find.Clue{{Kind: find.Ridges, Count: 99_000}, {Kind: find.Yarn, Hangs: find.AtLeft}, {Kind: find.Bumps, Peg: 9, Count: 99_000}, {Kind: find.Look, Peg: 10, Seen: []find.Seen{find.V, find.Bump}}}},
 }
 
 func BenchmarkSearch(b *testing.B) {

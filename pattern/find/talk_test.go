@@ -38,6 +38,8 @@ func TestWhoPassesOverAllIsAskedLittle(t *testing.T) {
 			}
 		}
 		assert.GreaterOrEqual(t, len(pegs), 2, "%s: looks are offered at several pegs", name)
+		said := talk.Said
+		assert.Equal(t, find.Question{Kind: find.FromPeg}, said[len(said)-1].Question, "%s: who can't tell where the yarn hangs is asked last which peg it comes from", name)
 		guesses, agree := talk.Guesses()
 		assert.True(t, agree)
 		assert.Equal(t, noted(9), guesses[0].Place, "what the notes have is left")

@@ -86,6 +86,18 @@ func TestTwoThingsThatAreWrongAreSaid(t *testing.T) {
 	assert.Empty(t, talk.More())
 }
 
+// Without notes the row comes first from which both things together are off the least; a ridge is
+// two rows (common practice, no source).
+func TestOfTwoThingsThatAreWrongTheLeastOffComesFirst(t *testing.T) {
+	o := garter(t, 10, 20)
+	a := find.Search(o, find.Evidence{Clues: []find.Clue{
+		{Kind: find.Ridges, Count: 15}, {Kind: find.Bumps, Peg: 3, Count: 5}, {Kind: find.Bumps, Peg: 6, Count: 8},
+	}})
+	require.NotEmpty(t, a.Two)
+	assert.Equal(t, 17, a.Two[0].Row, "8 bumps: 7 and 3 are off; with 5 bumps it would be 10 and 3, with 15 ridges 10 and 7")
+	assert.Equal(t, [2]int{0, 1}, a.Two[0].Clues)
+}
+
 // What is said of a clue that the piece shows nowhere: at the most so many as its maker can see at
 // any place.
 func TestWhatThePieceHasAtMost(t *testing.T) {
