@@ -186,7 +186,10 @@ func (b *BindOff) Words(i int) string {
 		return fmt.Sprintf("cut the yarn, %s of it left", measure.Number(fit.Tail.In(measure.Centimetre), 0)+" cm")
 	case DrawThrough:
 		if b.Kind == GatheredBindOff {
-			return fmt.Sprintf("draw the tail through the loop on peg %d, the way the round runs, and leave it on", peg)
+			if i == 1 {
+				return fmt.Sprintf("draw the tail through the loop on peg %d, the way the round runs, and leave it on", peg)
+			}
+			return fmt.Sprintf("draw it through the loop on peg %d, and leave that on", peg)
 		}
 		return fmt.Sprintf("draw the tail through the loop on peg %d and lift it off", peg)
 	case TakeOff:

@@ -141,7 +141,7 @@ func (t *Tracker) SayLoosely() string {
 	}
 	for _, cell := range t.order.Pattern.Grid.Row(next).Cells() {
 		if c, _, crosses := cell.Stitch.Cross(); crosses && c.Width() >= wideCross {
-			return fmt.Sprintf("%s %d crosses %d pegs: work this one loosely, each peg wrapped and lifted by itself", t.rowWord(), next, c.Width())
+			return fmt.Sprintf("%s %d crosses %d pegs: work this one loosely, peg by peg", t.rowWord(), next, c.Width())
 		}
 	}
 	return ""
