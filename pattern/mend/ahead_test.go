@@ -37,3 +37,25 @@ func TestNothingAheadHasAReason(t *testing.T) {
 		assert.Equal(rt, p.Form == pattern.Tube, a.Why == mend.NoWayBack)
 	})
 }
+
+// A stripe that changes at the turn: what would be wrapped ahead is of the other yarn.
+func TestAnotherYarnIsNotWrappedAhead(t *testing.T) {
+	plan := patterntest.Frame(12, 3, 2, 4)
+	plan.Yarns = append(plan.Yarns, plan.Yarns[0])
+	for i := range plan.Zones {
+		plan.Zones[i].KnitAs = pattern.WrapE
+	}
+	ahead := func() mend.Ahead {
+		p := patterntest.Build(t, plan)
+		return mend.WrapAhead(pattern.Order{Pattern: p, Way: p.Way}, pattern.Place{Phase: pattern.Working, Row: 1})
+	}
+	assert.Equal(t, 3, ahead().Count)
+	for _, line := range plan.Zones[0].Strips[0].Lines {
+		for i := range line.Cells {
+			if line.Cells[i].Stitch == pattern.Purl {
+				line.Cells[i].Yarn = 1
+			}
+		}
+	}
+	assert.Equal(t, mend.Ahead{Why: mend.OtherYarn, Peg: 1}, ahead())
+}

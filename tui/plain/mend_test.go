@@ -179,6 +179,12 @@ func TestADroppedRepairIsNamedWithWhatBringsItBack(t *testing.T) {
 	assert.NotEqual(t, at(6, 4), p.Tracker.Place())
 	assert.Equal(t, "the repair of peg 6 is dropped: undo brings it back", lines[len(lines)-1], "a place found in the fabric is another one")
 
+	p, _ = piece(t, at(6, 0))
+	p.Tracker.Mend(&track.Mending{Col: 6, Row: 5})
+	lines = answers(t, p, "ask", "left", "2", "1")
+	assert.NotContains(t, strings.Join(lines, "\n"), "is dropped", "where the work stood already")
+	assert.NotNil(t, p.Tracker.Mending())
+
 	p, _ = piece(t, at(8, 0))
 	p.Tracker.Do(track.OnePeg)
 	p.Tracker.Mend(&track.Mending{Col: 6, Row: 6})
