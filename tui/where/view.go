@@ -163,7 +163,10 @@ func (m Model) found() (lines []string, from int) {
 	choices, from, _ := m.style.Choices(m.width, said, m.chosen, nil)
 	from += len(lines)
 	lines = append(lines, choices...)
-	return append(lines, look.Wrap(m.width, capital(m.talk.More()))...), from
+	if more := m.talk.More(); more != "" {
+		lines = append(lines, look.Wrap(m.width, capital(more)+".")...)
+	}
+	return lines, from
 }
 
 // uncounted says how the place under the hand differs from where the work was left off.

@@ -135,9 +135,9 @@ func TestTheNearPlaceCanBeGoneTo(t *testing.T) {
 
 func TestHowManyRowsMoreAgreeIsSaid(t *testing.T) {
 	m, _ := press(opened(t), "right", "enter", "40", "enter")
-	assert.Contains(t, m.View(), "\nAnd 14 rows more\n")
+	assert.Contains(t, m.View(), "\nAnd 14 rows more.\n")
 	m, _ = press(opened(t), "end", "enter", "enter", "enter", "enter", "enter", "enter", "enter", "enter", "enter", "enter", "enter", "enter")
-	assert.Contains(t, m.View(), "\nAnd 28 rows more\n")
+	assert.Contains(t, m.View(), "\nAnd 28 rows more.\n")
 }
 
 func TestWhereNothingAgreesTheNearestIsSaid(t *testing.T) {
