@@ -55,9 +55,12 @@ func (t *Talk) sayAlready(s track.Safe) string {
 }
 
 // sayAllSafe says each row that work can be taken back to, the lowest first: those put down and
-// those that notes tell of.
+// those that notes tell of. Off the loom there is none.
 func (t *Talk) sayAllSafe() {
 	tr := t.piece.Tracker
+	if tr.Place().Phase == pattern.Finishing {
+		return
+	}
 	done := tr.Order().RowsDone(tr.Place())
 	all := slices.DeleteFunc(t.piece.SafeRows(), func(s mend.Safe) bool { return s.Row > done })
 	slices.SortFunc(all, func(a, b mend.Safe) int { return cmp.Or(a.Row-b.Row, int(a.Kind)-int(b.Kind)) })

@@ -1,6 +1,7 @@
 package plain_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -47,6 +48,9 @@ func TestALineAndABallOfOneRowAreBothTold(t *testing.T) {
 	p.Saver = newDisk()
 	lines = answers(t, p, "go 6", "where")
 	assert.Equal(t, "a lifeline lies in row 4", lines[len(lines)-1], "rows that are not worked are no rows to go back to")
+	p, _ = piece(t, pattern.Place{Phase: pattern.Finishing})
+	p.Notes = []track.Note{{Row: 5, Text: "lifeline here"}}
+	assert.NotContains(t, strings.Join(answers(t, p, "where"), "\n"), "lifeline")
 }
 
 func TestWhatIsNoSafeRowIsAnswered(t *testing.T) {
