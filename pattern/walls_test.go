@@ -59,7 +59,7 @@ var layout = []wall{
 	{room: "tui/save", rooms: "tui/track " + fabric, outside: "any", never: charm},
 	{room: "tui/look", rooms: "tui/track " + charts + " " + fabric, outside: "any"},
 	{room: "tui/work", rooms: screen, outside: "any"},
-	{room: "tui/plain", rooms: "tui/track tui/save tui/plan pattern pattern/safetext pattern/find pattern/mend", never: charm},
+	{room: "tui/plain", rooms: "tui/track tui/save tui/plan pattern pattern/safetext pattern/find pattern/fit pattern/mend", never: charm},
 	{room: "tui/shelf", rooms: screen, outside: "any"},
 	{room: "tui/browse", rooms: screen, outside: "any"},
 	{room: "tui/ask", rooms: screen, outside: "any"},

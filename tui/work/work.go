@@ -14,6 +14,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"bypeg/chart"
+	"bypeg/pattern"
 	"bypeg/pattern/mend"
 	"bypeg/tui/look"
 	"bypeg/tui/save"
@@ -123,6 +124,8 @@ func (m Model) secure(kind mend.SafeKind, k key.Binding) (Model, tea.Cmd) {
 	switch {
 	case m.piece.Saver == nil:
 		return m.say(m.lookingOnly()), nil
+	case t.Place().Phase == pattern.Finishing:
+		return m.say("the piece is off the loom"), nil
 	case !ok:
 		return m.say("no " + m.rowWord() + " on the loom is complete yet"), nil
 	}
