@@ -106,13 +106,17 @@ func (t Talk) Over() string {
 		return "no place agrees with all of it, nor with all but one thing; these agree but for two, the likeliest first:"
 	case !agree:
 		return "no place agrees with all of it; these agree but for one thing, the likeliest first:"
-	case len(t.Answer.Fits) == 1:
+	case t.Alone():
 		return ""
 	case len(t.Evidence.Skipped) > 0:
 		return "these agree with what was answered, the likeliest first:"
 	}
 	return "nothing more can tell these apart; the likeliest first:"
 }
+
+// Alone tells whether there is but one guess that agrees with all that was said; a near one may
+// stand beside it.
+func (t Talk) Alone() bool { return len(t.Answer.Fits) == 1 }
 
 // Guesses are the likeliest places, the likeliest first: those that agree with all that was
 // said, or else, as agree tells, with all but one thing or two. Beside the only place that agrees

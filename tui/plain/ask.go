@@ -45,8 +45,13 @@ func (t *Talk) sayQuestion() {
 		t.Say(talk.Answer.Ask.Words(talk.Order) + " (" + talk.Answer.Ask.Hint(talk.Order) + ")")
 		return
 	}
-	guesses, agree := talk.Guesses()
-	alone := agree && len(talk.Answer.Fits) == 1 // but for the near one
+	t.sayGuesses()
+}
+
+// sayGuesses says the places that were found, and how to go there.
+func (t *Talk) sayGuesses() {
+	talk := t.seeking
+	guesses, _ := talk.Guesses()
 	if len(guesses) == 0 {
 		t.Say("nothing in the pattern agrees with that: back takes an answer back, stop leaves it")
 		for _, says := range find.Beyond(talk.Order, talk.Evidence) {
@@ -60,7 +65,7 @@ func (t *Talk) sayQuestion() {
 	for i, g := range guesses {
 		says := fmt.Sprintf("%d: %s", i+1, g.Says)
 		beside := track.SayBeside(talk.Order, g.Place, talk.Evidence.Noted)
-		if beside != "" && (i == 0 || !alone) { // the near place is told in few words
+		if beside != "" && (i == 0 || !talk.Alone()) { // the near place is told in few words
 			says += "; " + beside
 		}
 		t.Say(says)
@@ -71,7 +76,7 @@ func (t *Talk) sayQuestion() {
 	switch {
 	case len(guesses) == 1:
 		t.Say("yes goes there; stop stays where you were")
-	case alone:
+	case talk.Alone():
 		t.Say("yes goes to the first, 2 to the other; stop stays where you were")
 	default:
 		t.Say("a number goes there; stop stays where you were")
@@ -117,10 +122,10 @@ func beginsWord(text, word string) bool { return text != "" && strings.HasPrefix
 
 // goToGuess goes to one of the places that were found, by its number.
 func (t *Talk) goToGuess(text string) {
-	guesses, agree := t.seeking.Guesses()
+	guesses, _ := t.seeking.Guesses()
 	n, err := strconv.Atoi(text)
-	alone := agree && len(t.seeking.Answer.Fits) == 1
-	if alone && beginsWord(text, wordYes) {
+	alone := t.seeking.Alone()
+	if (len(guesses) == 1 || alone) && beginsWord(text, wordYes) {
 		n, err = 1, nil
 	}
 	switch {

@@ -106,9 +106,9 @@ func (m Model) before() []string {
 // there is, or how many.
 func (m Model) sayPassed(last find.Question, n int) string {
 	if n == 1 {
-		return "passed: " + last.Words(m.talk.Order)
+		return "Passed: " + last.Words(m.talk.Order)
 	}
-	return "passed: " + track.Plural(n, "question")
+	return "Passed: " + track.Plural(n, "question")
 }
 
 // now is the question, or what was found, and from which line on must be seen.

@@ -106,10 +106,10 @@ func TestAnAnswerIsTakenBack(t *testing.T) {
 
 func TestAQuestionCanBePassed(t *testing.T) {
 	m, _ := press(opened(t), "enter")
-	assert.Contains(t, m.View(), "\npassed: where does the working yarn hang, ")
+	assert.Contains(t, m.View(), "\nPassed: where does the working yarn hang, ")
 	assert.Equal(t, 1, strings.Count(m.View(), "working yarn"), "neither it nor the peg that the yarn comes from is asked at once")
 	m, _ = press(m, "8", "enter", "enter", "enter")
-	assert.Contains(t, m.View(), "\npassed: 3 questions\n", "whatever is passed takes one line")
+	assert.Contains(t, m.View(), "\nPassed: 3 questions\n", "whatever is passed takes one line")
 	assert.NotContains(t, m.View(), "agree with that", "nothing was said")
 	assert.Contains(t, m.View(), "You left off at", "so that the beginning is seen")
 }
