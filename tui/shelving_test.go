@@ -232,7 +232,7 @@ func TestWhatCannotBeUndoneOnTheShelfIsToldAndForgotten(t *testing.T) {
 // Who leaves by way of the shelf is told where the piece laid away last stands, as whoever
 // leaves from the work.
 func TestAPieceThatWasLaidAwayIsToldOnTheWayOut(t *testing.T) {
-	laidAway := func(t *testing.T, keys ...string) *tui.Desk {
+	laidAway := func(t *testing.T, sees string, keys ...string) *tui.Desk {
 		r := newRoom(t)
 		d := r.desk()
 		p := r.onShelf(d)
@@ -241,21 +241,21 @@ func TestAPieceThatWasLaidAwayIsToldOnTheWayOut(t *testing.T) {
 		p.press("up", "up", "space", "q")
 		p.sees("On the loom")
 		p.press(keys...)
-		p.settle()
+		p.sees(sees)
 		_, worked := d.Close()
 		require.False(t, worked)
 		return d
 	}
-	f, told := laidAway(t).Left()
+	f, told := laidAway(t, "On the loom").Left()
 	assert.True(t, told)
 	assert.Equal(t, tui.Farewell{Title: "Test Weir Mat", Place: "row 2 peg 7"}, placeOf(f))
 	assert.Equal(t, []string{"1 row done.", "Row 2, left to right, has 1 peg worked: the yarn leaves peg 8, next is peg 7."}, f.Back)
 
-	f, _ = laidAway(t, "r", "!", "enter").Left()
+	f, _ = laidAway(t, "is now called", "r", "!", "enter").Left()
 	assert.Equal(t, "Test Weir Mat!", f.Title, "under the name it has now")
 
-	for _, key := range []string{"a", "d"} {
-		_, told = laidAway(t, key).Left()
+	for key, sees := range map[string]string{"a": "is put away", "d": "is deleted"} {
+		_, told = laidAway(t, sees, key).Left()
 		assert.False(t, told, "what is put away or deleted is no work to come back to")
 	}
 	_, told = newRoom(t).desk().Left()
