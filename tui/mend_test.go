@@ -137,6 +137,19 @@ func TestStepsOfTheBindOffCountAsLoops(t *testing.T) {
 	d.Close()
 }
 
+// One undo within a row puts the repair off too, and says so: redo brings both back.
+func TestUndoPutsARepairOffAndSaysSo(t *testing.T) {
+	r := longRoom(t)
+	d, p := r.work()
+	p.press("space", "up", "up", "up", "up", "up", "up", "space", "m", "4", "enter", "3", "enter", "down", "enter", "enter", "esc")
+	p.sees("a repair is under way")
+	p.press("u")
+	p.sees("that puts off what was led through too: U brings both back")
+	p.press("U")
+	p.sees("a repair is under way: m goes on with it")
+	d.Close()
+}
+
 // Going to a row by its number speaks of a repair under way as every other move does.
 func TestGoingToARowSpeaksOfTheRepair(t *testing.T) {
 	r := longRoom(t)

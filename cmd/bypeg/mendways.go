@@ -97,7 +97,7 @@ func (ask *mending) takeBack(o pattern.Order, at pattern.Place, safe []mend.Safe
 	}
 	b, err := mend.BackTo(o, at, to)
 	if errors.Is(err, mend.ErrNotBack) {
-		return mended{}, &failure{exitWrong, err, fmt.Sprintf("the work stands at %s", track.SayPlace(o, at))}
+		return mended{}, &failure{exitWrong, err, fmt.Sprintf("write --back 0 to --back %d: the work stands at %s", o.RowsDone(at), track.SayPlace(o, at))}
 	}
 	if err != nil {
 		return mended{}, &failure{exitWrong, err, ""}

@@ -106,7 +106,7 @@ func (p *program) place(name string, ask *placing) error {
 	case len(ask.bare) > 0:
 		return p.bare(o, noted, ask)
 	case ask.given("at") || ask.given("reached"):
-		return usage("write --bare 12=vvb beside it", "--at is for pegs that lost their loops")
+		return usage("write --bare 12=vvb beside it", "--at and --reached are for pegs that lost their loops")
 	}
 	e := find.Evidence{Noted: noted}
 	if err := ask.fill(&e, o); err != nil {

@@ -62,7 +62,7 @@ func (r *reader) mostOfPeg(c *Clue) string {
 	again := fmt.Sprintf("count again, and count the pegs from the %s", r.o.Way.Peg1)
 	switch {
 	case c.Kind == Bumps:
-		return fmt.Sprintf("up to peg %d there are never more than %s: %s", c.Peg, counted(most, "bump"), again)
+		return fmt.Sprintf("in the column of peg %d there are never more than %s: %s", c.Peg, counted(most, "bump"), again)
 	case c.Kind == Alike && most > 0:
 		return fmt.Sprintf("below peg %d the count is %d at most: %s", c.Peg, most, again)
 	case c.Kind == Crossed && most > 0:

@@ -74,9 +74,9 @@ func (b But) columnThere(r *reader, c Clue) string {
 	case Bumps:
 		least, most := read.bumps(done)
 		if more := least - c.Count; more > 0 {
-			return fmt.Sprintf("up to peg %d there %s", c.Peg, differs(more, "bump"))
+			return fmt.Sprintf("in the column of peg %d there %s", c.Peg, differs(more, "bump"))
 		}
-		return fmt.Sprintf("up to peg %d there %s", c.Peg, differs(most-c.Count, "bump"))
+		return fmt.Sprintf("in the column of peg %d there %s", c.Peg, differs(most-c.Count, "bump"))
 	case Crossed:
 		if n := read.crossed(done); n > 0 {
 			return fmt.Sprintf("below peg %d the crossing %s is number %d from the top", c.Peg, r.o.Pattern.Form.RowWord(), n)

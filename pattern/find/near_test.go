@@ -56,7 +56,7 @@ func TestWhatWouldBeSeenAtTheNearPlace(t *testing.T) {
 		{collar, find.Clue{Kind: find.Yarn, Hangs: find.Between}, find.Fit{Row: 7}, "or round 7, if the yarn hangs at the end of the round"},
 		{o, find.Clue{Kind: find.FromPeg, Peg: 8}, find.Fit{Row: 17, From: 9, To: 9}, "or row 17 with 9 pegs worked, if the yarn comes from peg 9"},
 		{o, find.Clue{Kind: find.Look, Peg: 1, Seen: []find.Seen{find.V, find.V}}, find.Fit{Row: 5}, "or row 5, if peg 1 shows bv"},
-		{o, find.Clue{Kind: find.Bumps, Peg: 1, Count: 4}, find.Fit{Row: 5}, "or row 5, if up to peg 1 there are 2 bumps fewer"},
+		{o, find.Clue{Kind: find.Bumps, Peg: 1, Count: 4}, find.Fit{Row: 5}, "or row 5, if in the column of peg 1 there are 2 bumps fewer"},
 		{o, find.Clue{Kind: find.Alike, Peg: 1, Count: 3, Seen: []find.Seen{find.V}}, find.Fit{Row: 4}, "or row 4, if the count below peg 1 is 1"},
 		{o, find.Clue{Kind: find.Length, Length: 80}, find.Fit{Row: 50}, "or the bind-off, if it was measured wrongly"},
 	} {

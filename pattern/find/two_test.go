@@ -81,7 +81,7 @@ func TestTwoThingsThatAreWrongAreSaid(t *testing.T) {
 	assert.False(t, agree)
 	require.Len(t, guesses, 3)
 	assert.Equal(t, pattern.Place{Phase: pattern.Working, Row: 19}, guesses[0].Place)
-	assert.Contains(t, guesses[0].Says, "; it agrees if peg 3 shows bv and up to peg 5 there are 5 bumps fewer")
+	assert.Contains(t, guesses[0].Says, "; it agrees if peg 3 shows bv and in the column of peg 5 there are 5 bumps fewer")
 	assert.Equal(t, "no place agrees with all of it, nor with all but one thing; these agree but for two, the likeliest first:", talk.Over())
 	assert.Empty(t, talk.More())
 }
@@ -121,7 +121,7 @@ func TestWhatThePieceHasAtMost(t *testing.T) {
 		want string
 	}{
 		{plain, find.Clue{Kind: find.Ridges, Count: 6}, "the piece has 5 ridges at most: count them again, the cast-on edge is not one"},
-		{plain, find.Clue{Kind: find.Bumps, Peg: 2, Count: 6}, "up to peg 2 there are never more than 5 bumps: count again, and count the pegs from the right"},
+		{plain, find.Clue{Kind: find.Bumps, Peg: 2, Count: 6}, "in the column of peg 2 there are never more than 5 bumps: count again, and count the pegs from the right"},
 		{plain, find.Clue{Kind: find.Alike, Peg: 2, Count: 4, Seen: []find.Seen{find.V}}, "below peg 2 the count is 1 at most: count again, and count the pegs from the right"},
 		{plain, find.Clue{Kind: find.Look, Peg: 2, Seen: []find.Seen{find.V, find.V}}, "peg 2 never shows vv: look again, and count the pegs from the right"},
 		{knit, find.Clue{Kind: find.LastRow, Row: find.Purled}, "no row of the piece is worked so: look again; from behind it is a purl that shows a V"},

@@ -28,7 +28,11 @@ func (c *Compared) Lines(o pattern.Order) []string {
 		for j < len(fits) && fits[j].Slip == f.Slip && fits[j].Row == fits[j-1].Row+1 && slices.Equal(fits[j].Cols, f.Cols) {
 			j++
 		}
-		lines = append(lines, f.says(o, fits[j-1].Row))
+		says := f.says(o, fits[j-1].Row)
+		if i > 0 {
+			says = "or " + says
+		}
+		lines = append(lines, says)
 		i = j
 	}
 	if len(lines) > 2 {

@@ -95,7 +95,7 @@ func (m Model) pick(k tea.KeyMsg) (Model, look.Wish) {
 		m.picked = max(0, m.picked-1)
 	case key.Matches(k, m.keys.Down):
 		m.picked = min(len(m.tasks)-1, m.picked+1)
-	case key.Matches(k, m.keys.Answer) && len(m.tasks) > 0:
+	case (key.Matches(k, m.keys.Answer) || k.Type == tea.KeySpace) && len(m.tasks) > 0:
 		return m.start(m.tasks[m.picked])
 	case k.Type == tea.KeyRunes && len(k.Runes) > 0 && !look.NotDigit(k.Runes[0]) && slices.Contains(m.tasks, mendColumn):
 		m, _ = m.start(mendColumn)

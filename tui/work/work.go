@@ -273,10 +273,21 @@ func (m Model) move(move look.Move) (Model, tea.Cmd) {
 	m.warned = nil
 	m, cmd := m.save(event)
 	m = m.afterMove(event)
-	if !history {
+	switch {
+	case !history:
 		m = m.sayLeft(repair)
+	case move.Action == track.Undo && t.Mending() == nil:
+		m = m.sayPutOff(repair)
 	}
 	return m, tea.Batch(cmd, m.ring(before))
+}
+
+// sayPutOff says that undo took a repair back too.
+func (m Model) sayPutOff(repair *track.Mending) Model {
+	if repair == nil {
+		return m
+	}
+	return m.say("that puts off what was led through too: " + m.style.KeyName(m.keys.Redo) + " brings both back")
 }
 
 // sayLeft says that a repair was left undone by going on without it.
