@@ -27,6 +27,7 @@ type Back struct {
 	// stitches cross or move, the next one below. 0 is the cast-on.
 	Line  int
 	order pattern.Order
+	lined []int // rows that go, in whose loops a lifeline lies
 }
 
 // Undone are stitches of one row, or of the bind-off, that are taken back together: From up
@@ -88,6 +89,11 @@ func BackTo(o pattern.Order, from, to pattern.Place) (*Back, error) {
 // HeldBy tells where lifelines lie: one in the newest row left need not be threaded anew.
 func (b *Back) HeldBy(safe []Safe) *Back {
 	b.Held = b.OffTheLoom && slices.Contains(safe, Safe{Row: b.RowsLeft, Kind: Lifeline})
+	for _, s := range safe {
+		if s.Kind == Lifeline && s.Row > b.RowsLeft {
+			b.lined = append(b.lined, s.Row)
+		}
+	}
 	return b
 }
 

@@ -2,6 +2,7 @@ package mend
 
 import (
 	"fmt"
+	"slices"
 
 	"bypeg/pattern"
 )
@@ -91,7 +92,11 @@ func (b *Back) rowWords(u Undone) string {
 	}
 	word := b.order.Pattern.Form.RowWord()
 	first, last := b.Pegs(u)
-	return fmt.Sprintf("pull out %s %d: %s, from peg %d to peg %d", word, u.Row, count(u.Len(), "stitch"), first, last)
+	text := fmt.Sprintf("pull out %s %d: %s, from peg %d to peg %d", word, u.Row, count(u.Len(), "stitch"), first, last)
+	if slices.Contains(b.lined, u.Row) {
+		text += "; its lifeline comes out first"
+	}
+	return text
 }
 
 func (b *Back) loopWords(i int) string {

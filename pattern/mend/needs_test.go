@@ -117,6 +117,10 @@ func TestRippingDownToALifeline(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "40 rows left, 20 ridges; the yarn comes out at the right, away from the tail; next is row 41, right to left, from peg 1; "+
 		"if the yarn comes out at the other end, one row too many or too few is gone", b.Words(b.Len()-1))
+	held := b.HeldBy([]mend.Safe{{Row: 40}, {Row: 50}, {Row: 45, Kind: mend.Join}})
+	assert.Equal(t, "the lifeline lies in row 40: see that it runs through all 60 loops", held.Words(0))
+	assert.Equal(t, "pull out row 50: 60 stitches, from peg 1 to peg 60; its lifeline comes out first", held.Words(4))
+	assert.NotContains(t, held.Words(9), "lifeline", "a ball that was joined is no line")
 }
 
 // TestUndoWithinTheRow: row 33 runs right to left, 21 pegs are done, the mistake is on peg 16.
