@@ -137,7 +137,7 @@ func (t *Talk) sayRepairs(peg, row int) {
 	}
 	f := mend.Fault{Cols: []int{col}, Row: row}
 	t.mending.fault, t.mending.at, t.mending.ways = f, at, mend.Repairs(o, at, f, t.piece.SafeRows())
-	t.Say(fmt.Sprintf("ways to put peg %d right from %s %d on, the cheaper first:", peg, t.rowWord(), row))
+	t.Say(fmt.Sprintf("ways to put peg %d right from %s %d on, those that serve best first:", peg, t.rowWord(), row))
 	for i, way := range t.mending.ways {
 		t.Say(fmt.Sprintf("%d: %s", i+1, way.Words(o.Pattern)))
 	}

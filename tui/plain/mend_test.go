@@ -35,7 +35,7 @@ func TestAColumnIsFormedAgainByWords(t *testing.T) {
 	p, d := piece(t, at(8, 0))
 	lines := answers(t, p, "mend 6 from 6", "mend 2", "", "next", "now", "back", "n", "n", "n")
 	assert.Equal(t, []string{
-		"ways to put peg 6 right from row 6 on, the cheaper first:",
+		"ways to put peg 6 right from row 6 on, those that serve best first:",
 		"1: cover it with 1 duplicate stitch",
 		"2: let the column down and form it again: 2 rungs",
 		"3: take rows back, 5 left: 24 stitches to rework",
