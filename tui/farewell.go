@@ -54,7 +54,7 @@ func (d *Desk) close() (Farewell, bool) {
 	d.lost += f.Unsaved
 	f.Place = track.SayPlace(d.order, at)
 	f.Back = track.SayBack(d.order, at)
-	if d.inHand != nil {
+	if d.inHand != nil && !f.Looked { // who looks may turn over steps, and keeps none
 		f.Back = append(f.Back, d.inHand.SayKept()...)
 	}
 	if f.Unsaved > 0 && d.inHand != nil && d.inHand.Place() != at {

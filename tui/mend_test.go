@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"bypeg/tui/track"
 )
 
 func TestARepairIsKeptLikeAnyPlace(t *testing.T) {
@@ -178,5 +180,14 @@ func TestWhoLooksBeginsNoRepair(t *testing.T) {
 	assert.NotContains(t, f.Back, "A repair is under way.")
 	p.press("m")
 	p.sees("What is to be done?")
+
+	d2 = r.desk() // nor in a talk, where the tracker keeps the step that is said
+	o, err := d2.Work(r.source())
+	require.NoError(t, err)
+	looked := d2.Start(o)
+	require.Nil(t, looked.Saver)
+	looked.Tracker.Mend(&track.Mending{Col: 3, Row: 2})
+	f, _ = d2.Close()
+	assert.NotContains(t, f.Back, "A repair is under way.")
 	d.Close()
 }
