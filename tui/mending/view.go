@@ -94,11 +94,11 @@ func (m Model) hints() (most, always []look.Hint) {
 	case menu:
 		return []look.Hint{{Key: k.Up}, {Key: k.Down, Word: "choose"}}, []look.Hint{{Key: k.Answer, Word: "begin"}, leave}
 	case telling:
-		always = append(m.next(), look.Hint{Key: k.Back, Word: "back"}, leave)
+		most = []look.Hint{{Key: k.Back, Word: "back"}}
 		if len(m.findingLines()) > m.room() {
-			always = append([]look.Hint{{Key: k.Up}, {Key: k.Down, Word: "more"}}, always...)
+			most = append([]look.Hint{{Key: k.Up}, {Key: k.Down, Word: "more"}}, most...)
 		}
-		return nil, always
+		return most, append(m.next(), leave)
 	case chooseWay:
 		return []look.Hint{{Key: k.Up}, {Key: k.Down, Word: "ways"}}, []look.Hint{{Key: k.Answer, Word: "begin"}, leave}
 	case stepping:
