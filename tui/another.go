@@ -21,21 +21,14 @@ func (d *Desk) BeginAnother(id string) (*Opened, error) {
 	src := Source{Name: made.Source(), Shown: made.Source(), Text: text, Pegs: made.Pegs()}
 	words := fmt.Sprintf("made like %s: %s", made.Title(), track.Plural(o.Pattern.Grid.Rows(), o.Pattern.Form.RowWord()))
 	now, err := d.sourceText(made.Source())
-	if err != nil || string(now) == string(text) {
-		return d.Begin(src)
-	}
 	filed, _ := file.LoadFor(src.Shown, now, src.Pegs)
-	if filed != nil && compare(filed, o.Pattern, text, pattern.Start()).Same() {
-		src.Text = now
-		return d.Begin(src)
-	}
-	if filed == nil || filed.Form != o.Pattern.Form || filed.Pegs != o.Pattern.Pegs { // it is another pattern by now
+	if err != nil || filed == nil || filed.Form != o.Pattern.Form || filed.Pegs != o.Pattern.Pegs { // it is gone, or another pattern by now
 		return d.Begin(src)
 	}
 	src.Text = now
 	begun, err := d.Begin(src)
-	if err != nil {
-		return nil, err
+	if err != nil || compare(filed, o.Pattern, text, pattern.Start()).Same() {
+		return begun, err
 	}
 	d.mu.Lock()
 	defer d.mu.Unlock()

@@ -60,7 +60,7 @@ func (d *Desk) Finished(source string) (*OffLoom, error) {
 		return nil, err
 	}
 	for _, s := range all {
-		if s.Source != safetext.Clean(source) || s.Err != "" || s.Shelf == save.Deleted || s.Place.Phase != pattern.Finishing {
+		if s.Source != safetext.Clean(source) || !finished(s) {
 			continue
 		}
 		p, err := d.patternListed(s)
@@ -71,6 +71,11 @@ func (d *Desk) Finished(source string) (*OffLoom, error) {
 		return &OffLoom{s.ID, p.Form, says}, nil
 	}
 	return nil, nil
+}
+
+// finished tells whether a listed piece is off the loom, be it put away or not.
+func finished(s save.Summary) bool {
+	return s.Err == "" && s.Shelf != save.Deleted && s.Place.Phase == pattern.Finishing
 }
 
 // patternListed is the pattern that a listed piece is made after.
@@ -98,7 +103,7 @@ func (d *Desk) owned() []owned {
 	all, _ := save.List(d.Env, d.Root) // without a list nothing is offered
 	var pieces []owned
 	for _, s := range all {
-		if s.Made == "" || s.Err != "" || s.Shelf == save.Deleted || s.Place.Phase != pattern.Finishing {
+		if s.Made == "" || !finished(s) {
 			continue
 		}
 		p, err := d.patternListed(s)
